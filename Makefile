@@ -1,0 +1,132 @@
+# boothwright: build, test, install. "make help" lists the targets.
+MODE    = plain
+B       = build/$(MODE)
+PREFIX  = /usr/local
+DESTDIR =
+VERSION = 0.1.0
+
+# --- what the compiler is told -------------------------------------------------------------------
+have     = $(shell pkg-config --exists $(1) 2>/dev/null && echo yes)
+cflags   = $(filter-out -D_XOPEN_SOURCE=% -D_DEFAULT_SOURCE,$(shell pkg-config --cflags $(1) 2>/dev/null))
+libs     = $(shell pkg-config --libs $(1) 2>/dev/null || echo $(2))
+WARN     = -Wall -Wextra -Wpedantic -Wconversion -Wshadow -Wstrict-prototypes -Wmissing-prototypes \
+           -Wvla -Wcast-qual -Wwrite-strings -Wundef -Wformat=2 $(if $(WERROR),-Werror)
+CPPFLAGS = -Isrc -D_XOPEN_SOURCE=700 -D_DEFAULT_SOURCE -D_DARWIN_C_SOURCE -DVERSION='"$(VERSION)"'
+opt_plain = -O2 -g
+opt_asan  = -O1 -g -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer
+opt_hard  = -O1 -g -DHARD
+opt_cover = -O0 -g --coverage
+CFLAGS   = -std=c11 $(WARN) $(opt_$(MODE))
+LDFLAGS  = $(filter -fsanitize% --coverage,$(opt_$(MODE)))
+
+# --- what is made of what ------------------------------------------------------------------------
+SRC     := $(sort $(wildcard src/*/*.c))
+OUTER   := $(wildcard src/term/*.c src/cli/main.c src/cli/editor.c)
+LIB     := $(filter-out $(OUTER),$(SRC))
+CORE    := $(sort $(wildcard tests/base/*.c tests/model/*.c tests/engine/*.c tests/oracle/*.c))
+REST    := $(sort $(filter-out $(CORE),$(wildcard tests/file/*.c tests/ui/*.c tests/cli/*.c \
+             tests/screens/*.c tests/tty/*.c)))
+SUPPORT := $(sort $(wildcard tests/support/*.c))
+obj      = $(patsubst %.c,$(B)/%.o,$(1))
+APP      = $(B)/boothwright
+
+all: build/boothwright
+
+build/boothwright: $(APP)
+	@ln -sf $(MODE)/boothwright $@
+
+$(B)/libbooth.a: $(call obj,$(LIB))
+	@rm -f $@
+	@$(AR) rcs $@ $^
+
+$(APP): $(call obj,$(OUTER)) $(B)/libbooth.a
+	@$(CC) $(LDFLAGS) -o $@ $^ $(call libs,libcjson,-lcjson) $(call libs,ncursesw,-lncursesw) -lm
+
+$(B)/src/term/%.o $(B)/src/file/%.o: EXTRA = $(call cflags,ncursesw libcjson)
+$(B)/tests/%.o: EXTRA = -Itests $(call cflags,check libcjson $(OPTIONAL)) -Wno-missing-prototypes \
+  $(foreach p,$(OPTIONAL),-DHAVE_$(p))
+OPTIONAL = $(foreach p,alsa vterm,$(if $(call have,$(p)),$(p)))
+
+$(B)/%.o: %.c
+	@mkdir -p $(@D)
+	@echo '  CC $<'
+	@$(CC) $(CPPFLAGS) $(CFLAGS) $(EXTRA) -MMD -MP -c -o $@ $<
+
+# --- tests: every tests/ROOM/test_NAME.c holds "Suite *test_NAME(void)" ----------------------------
+run_core = $(B)/tests/run-core
+run_rest = $(B)/tests/run-rest
+$(B)/tests/run-%.c: Makefile
+	@mkdir -p $(@D)
+	@{ echo '#include <check.h>'; for s in $(SUITES); do echo "Suite *$$s(void);"; done; \
+	   echo '#include "support/run.h"'; echo 'int main(void) { SRunner *r = srunner_create(NULL);'; \
+	   for s in $(SUITES); do echo "srunner_add_suite(r, $$s());"; done; \
+	   echo 'return run_suites(r); }'; } >$@
+suites   = $(basename $(notdir $(filter %.c,$(foreach f,$(1),$(if $(findstring /test_,$(f)),$(f))))))
+$(run_core).c: SUITES = $(call suites,$(CORE))
+$(run_rest).c: SUITES = $(call suites,$(REST))
+$(run_core).c: $(CORE)
+$(run_rest).c: $(REST)
+$(run_core).o $(run_rest).o: %.o: %.c
+	@$(CC) $(CPPFLAGS) $(CFLAGS) -Itests $(call cflags,check) -c -o $@ $<
+# the core's tests link without curses and without cJSON: nothing in it needs either
+$(run_core): $(run_core).o $(call obj,$(CORE) $(filter-out %_file.c,$(SUPPORT))) $(B)/libbooth.a
+	@$(CC) $(LDFLAGS) -o $@ $^ $(call libs,check,-lcheck) $(if $(HAVE_ALSA),-lasound) -lm
+$(run_rest): $(run_rest).o $(call obj,$(REST) $(SUPPORT)) $(B)/libbooth.a
+	@$(CC) $(LDFLAGS) -o $@ $^ $(call libs,check $(OPTIONAL) libcjson,-lcheck -lcjson) -lm
+
+test: | $(filter setup,$(MAKECMDGOALS))
+	@$(MAKE) --no-print-directory run-tests
+run-tests: $(APP) $(run_core) $(run_rest)
+	@BOOTHWRIGHT=$(CURDIR)/$(APP) sh tests/run.sh $(run_core) $(run_rest)
+
+asan hard: | $(filter setup,$(MAKECMDGOALS))
+	@$(MAKE) --no-print-directory MODE=$@ run-tests
+check: test layers format man-check
+
+# --- everything else -----------------------------------------------------------------------------
+setup:
+	@sh tests/support/setup.sh $(filter-out setup,$(MAKECMDGOALS))
+run: | $(filter setup,$(MAKECMDGOALS))
+	@$(MAKE) --no-print-directory build/boothwright
+	@d=$$(mktemp -d) && cp venues/tideline-hall.json $$d/ && build/boothwright $$d/tideline-hall.json
+layers: $(B)/libbooth.a
+	@sh tests/support/layers.sh $(B)/libbooth.a
+format:
+	@sh tests/support/format.sh
+man-check: $(APP)
+	@sh tests/support/man-check.sh $(APP)
+bench:
+	@$(MAKE) --no-print-directory all && sh tests/bench/bench.sh build/boothwright
+cover:
+	@$(MAKE) --no-print-directory MODE=cover run-tests && sh tests/support/cover.sh build/cover
+
+share = $(DESTDIR)$(PREFIX)/share
+install: all
+	install -d $(DESTDIR)$(PREFIX)/bin $(share)/man/man1 $(share)/man/man5 \
+	  $(share)/boothwright/venues $(share)/bash-completion/completions \
+	  $(share)/zsh/site-functions $(share)/fish/vendor_completions.d
+	install -m 755 $(APP) $(DESTDIR)$(PREFIX)/bin/boothwright
+	install -m 644 man/boothwright.1 $(share)/man/man1/
+	install -m 644 man/boothwright-venue.5 $(share)/man/man5/
+	install -m 644 venues/*.json $(share)/boothwright/venues/
+	install -m 644 man/completion.bash $(share)/bash-completion/completions/boothwright
+	install -m 644 man/completion.zsh $(share)/zsh/site-functions/_boothwright
+	install -m 644 man/completion.fish $(share)/fish/vendor_completions.d/boothwright.fish
+uninstall:
+	rm -f $(DESTDIR)$(PREFIX)/bin/boothwright $(share)/man/man1/boothwright.1 \
+	  $(share)/man/man5/boothwright-venue.5 $(share)/bash-completion/completions/boothwright \
+	  $(share)/zsh/site-functions/_boothwright $(share)/fish/vendor_completions.d/boothwright.fish
+	rm -rf $(share)/boothwright
+clean:
+	rm -rf build
+help:
+	@echo 'make            build build/boothwright'
+	@echo 'make setup      install what is missing, and say what (then: run, test)'
+	@echo 'make run        open the editor on a copy of the demo venue'
+	@echo 'make test       every test;  check: tests, layers, format, man pages;  asan, hard: other builds'
+	@echo 'make bench      speed and size, as ratios;  cover: coverage of model, engine and file'
+	@echo 'make install    DESTDIR= PREFIX=/usr/local;  uninstall;  clean'
+
+.PHONY: all test run-tests asan hard check setup run layers format man-check bench cover install \
+  uninstall clean help
+-include $(shell find $(B) -name '*.d' 2>/dev/null)

@@ -1,0 +1,15 @@
+#!/bin/sh
+# Runs the test programs one after the other; each prints Check's closing lines. Ends with the sum.
+unset LINES COLUMNS NO_COLOR ESCDELAY BOOTHWRIGHT_VENUES
+export LC_ALL=C.UTF-8
+bad=0
+out=$(mktemp)
+for t in "$@"; do
+    "$t" >"$out" 2>&1 || bad=1
+    cat "$out"
+    cat "$out" >>"$out.all"
+done
+awk '/^[0-9]+%: Checks:/ { gsub(",", ""); n += $3; f += $5 + $7 }
+     END { printf "%d passed, %d failed\n", n - f, f; exit n == 0 }' "$out.all" || bad=1
+rm -f "$out" "$out.all"
+exit $bad
