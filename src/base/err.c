@@ -20,9 +20,17 @@ bool err_set(struct err *e, enum err_code code, const char *place, const char *f
 
 void err_within(struct err *e, const char *outer)
 {
-    char inner[sizeof e->place];
-    memcpy(inner, e->place, sizeof inner);
-    bool dot = *outer && *inner && *inner != '[';
-    snprintf(e->place, sizeof e->place, "%s%s%.*s", outer, dot ? "." : "", (int)sizeof inner - 1,
-             inner);
+    size_t room = sizeof e->place, n = strlen(outer);
+    bool dot = *outer && *e->place && *e->place != '[';
+    size_t front = n + (dot ? 1 : 0);
+    if (front >= room)
+        return; /* deeper than any venue: the inner place alone is still right */
+    size_t inner = strlen(e->place);
+    if (inner > room - 1 - front)
+        inner = room - 1 - front;
+    memmove(e->place + front, e->place, inner);
+    memcpy(e->place, outer, n);
+    if (dot)
+        e->place[n] = '.';
+    e->place[front + inner] = '\0';
 }

@@ -1,0 +1,197 @@
+/* Life and look-up of booths. Booths are small (at most 128 devices): every search is a walk. */
+#include "model/booth.h"
+
+#include <assert.h>
+#include <string.h>
+
+#include "base/mem.h"
+#include "model/shape.h"
+
+struct booth *booth_new(const char *name)
+{
+    struct booth *b = mem_new(1, sizeof *b);
+    record_init(&shape_booth, b);
+    text_set(&b->venue.name, name);
+    return b;
+}
+
+struct booth *booth_copy(const struct booth *b)
+{
+    struct booth *copy = mem_new(1, sizeof *copy);
+    record_copy(&shape_booth, copy, b);
+    return copy;
+}
+
+void booth_free(struct booth *b)
+{
+    if (!b)
+        return;
+    record_clear(&shape_booth, b);
+    mem_free(b);
+}
+
+bool booth_equal(const struct booth *a, const struct booth *b)
+{
+    return record_equal(&shape_booth, a, b);
+}
+
+const struct device *booth_device(const struct booth *b, const char *id)
+{
+    for (size_t i = 0; i < b->devices.n; i++)
+        if (strcmp(b->devices.v[i].id, id) == 0)
+            return &b->devices.v[i];
+    return NULL;
+}
+
+const struct hub *booth_hub(const struct booth *b, const char *id)
+{
+    for (size_t i = 0; i < b->hubs.n; i++)
+        if (strcmp(b->hubs.v[i].id, id) == 0)
+            return &b->hubs.v[i];
+    return NULL;
+}
+
+const struct deck *booth_deck(const struct booth *b, const char *id)
+{
+    for (size_t i = 0; i < b->decks.n; i++)
+        if (strcmp(b->decks.v[i].id, id) == 0)
+            return &b->decks.v[i];
+    return NULL;
+}
+
+const struct strip *booth_strip(const struct booth *b, const char *id, const struct device **mixer)
+{
+    for (size_t i = 0; i < b->devices.n; i++) {
+        const struct device *d = &b->devices.v[i];
+        for (size_t k = 0; k < d->strips.n; k++) {
+            if (strcmp(d->strips.v[k].id, id) != 0)
+                continue;
+            if (mixer)
+                *mixer = d;
+            return &d->strips.v[k];
+        }
+    }
+    return NULL;
+}
+
+bool id_valid(const char *text)
+{
+    size_t n = strspn(text, "abcdefghijklmnopqrstuvwxyz0123456789-");
+    return n > 0 && n < ID_SIZE && text[n] == '\0';
+}
+
+bool ref_split(const char *name, char owner[ID_SIZE], char jack[ID_SIZE])
+{
+    const char *dot = strchr(name, '.');
+    if (!dot || dot == name || dot - name >= ID_SIZE || strlen(dot + 1) >= ID_SIZE || !dot[1])
+        return false;
+    memcpy(owner, name, (size_t)(dot - name));
+    owner[dot - name] = '\0';
+    strcpy(jack, dot + 1);
+    return true;
+}
+
+bool booth_output(const struct booth *b, const char *name, struct out_end *end)
+{
+    char owner[ID_SIZE], jack[ID_SIZE];
+    if (!ref_split(name, owner, jack))
+        return false;
+    const struct device *d = booth_device(b, owner);
+    for (size_t i = 0; d && i < d->outputs.n; i++) {
+        if (strcmp(d->outputs.v[i].id, jack) != 0)
+            continue;
+        if (end)
+            *end = (struct out_end){d, &d->outputs.v[i]};
+        return true;
+    }
+    return false;
+}
+
+static const struct input *find_input(const struct inputs *inputs, const char *id)
+{
+    for (size_t i = 0; i < inputs->n; i++)
+        if (strcmp(inputs->v[i].id, id) == 0)
+            return &inputs->v[i];
+    return NULL;
+}
+
+bool booth_input(const struct booth *b, const char *name, struct in_end *end)
+{
+    char owner[ID_SIZE], jack[ID_SIZE];
+    if (!ref_split(name, owner, jack))
+        return false;
+    struct in_end found = {0};
+    found.strip = booth_strip(b, owner, &found.device);
+    if (!found.strip)
+        found.device = booth_device(b, owner);
+    if (!found.device)
+        return false;
+    found.input = find_input(found.strip ? &found.strip->inputs : &found.device->inputs, jack);
+    if (found.input && end)
+        *end = found;
+    return found.input != NULL;
+}
+
+const struct cable *booth_cable(const struct booth *b, const char *from, const char *to)
+{
+    for (size_t i = 0; i < b->cables.n; i++)
+        if (strcmp(b->cables.v[i].from, from) == 0 && strcmp(b->cables.v[i].to, to) == 0)
+            return &b->cables.v[i];
+    return NULL;
+}
+
+int booth_joined_at(const struct booth *b, const char *device)
+{
+    return texts_find(&b->joined, device);
+}
+
+const struct input *strip_input(const struct strip *s, const char *id)
+{
+    return find_input(&s->inputs, id);
+}
+
+const struct input *strip_selected(const struct strip *s)
+{
+    return find_input(&s->inputs, s->selected);
+}
+
+bool input_is_ours(const struct device *mixer, const struct input *in)
+{
+    const char *ours = mixer->socket ? mixer->socket : "";
+    return strcmp(ours, in->socket ? in->socket : "") == 0;
+}
+
+bool card_runs_at(const struct card *c, int rate_hz)
+{
+    if (c->rates_hz.n == 0)
+        return rate_hz == 44100 || rate_hz == 48000;
+    for (size_t i = 0; i < c->rates_hz.n; i++)
+        if (c->rates_hz.v[i] == rate_hz)
+            return true;
+    return false;
+}
+
+const char *booth_label(const struct booth *b, const char *id)
+{
+    const struct device *d = booth_device(b, id);
+    const struct strip *s = booth_strip(b, id, NULL);
+    const struct deck *deck = booth_deck(b, id);
+    const struct hub *hub = booth_hub(b, id);
+    const char *label = d ? d->label : s ? s->label : deck ? deck->label : hub ? hub->label : NULL;
+    if (label)
+        return label;
+    return strcmp(id, "host") == 0 ? "laptop" : id;
+}
+
+bool booth_live(const struct booth *b)
+{
+    for (size_t i = 0; i < b->devices.n; i++) {
+        const struct device *d = &b->devices.v[i];
+        if (d->in_use)
+            return true;
+        for (size_t k = 0; k < d->strips.n; k++)
+            if (d->strips.v[k].in_use)
+                return true;
+    }
+    return false;
+}

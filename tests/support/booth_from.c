@@ -1,0 +1,279 @@
+#include "support/booth_from.h"
+
+#include <check.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/mem.h"
+#include "model/shape.h"
+#include "model/sound.h"
+
+/* A fresh record at the end of a list of the booth (or of a record in it). */
+static void *add_record(const struct shape *owner, void *record, const char *key)
+{
+    const struct field *f = shape_field(owner, key);
+    void *list = field_in(f, record), *fresh = mem_new(1, f->shape->size);
+    record_init(f->shape, fresh);
+    size_t n = records_count(list);
+    records_splice(f, list, n, 0, fresh, 1);
+    record_clear(f->shape, fresh);
+    mem_free(fresh);
+    return records_at(f, list, n);
+}
+
+static void add_output(struct device *d, const char *id, enum level level, int first)
+{
+    struct output *o = add_record(&shape_device, d, "outputs");
+    snprintf(o->id, sizeof o->id, "%s", id);
+    o->connector = level == LEVEL_DIGITAL ? CONNECTOR_COAX : CONNECTOR_RCA;
+    o->level = level;
+    ints_add(&o->channels, first);
+    ints_add(&o->channels, first + 1);
+}
+
+static void add_input(struct strip *s, const char *id, enum level level)
+{
+    struct input *in = add_record(&shape_strip, s, "inputs");
+    snprintf(in->id, sizeof in->id, "%s", id);
+    in->level = level;
+    in->connector = level == LEVEL_DIGITAL ? CONNECTOR_COAX : CONNECTOR_RCA;
+    int number = atoi(s->id + 1);
+    if (level == LEVEL_USB) {
+        in->connector = CONNECTOR_UNSAID;
+        ints_add(&in->channels, 2 * number - 1);
+        ints_add(&in->channels, 2 * number);
+    }
+}
+
+static void give_card(struct device *d, int channels)
+{
+    if (!d->card) {
+        d->card = mem_new(1, sizeof *d->card);
+        record_init(&shape_card, d->card);
+    }
+    d->card->out_channels = channels;
+    for (size_t i = 0; i < d->strips.n; i++)
+        add_input(&d->strips.v[i], "usb", LEVEL_USB);
+}
+
+static void name_it(char *id_field, char **label, const char *id)
+{
+    char shown[ID_SIZE];
+    snprintf(id_field, ID_SIZE, "%s", id);
+    snprintf(shown, sizeof shown, "%c%s", id[0] - 'a' + 'A', id + 1);
+    text_set(label, shown);
+}
+
+static struct device *device_for(struct booth *b, const char *id)
+{
+    for (size_t i = 0; i < b->devices.n; i++)
+        if (strcmp(b->devices.v[i].id, id) == 0)
+            return &b->devices.v[i];
+    struct device *d = add_record(&shape_booth, b, "devices");
+    name_it(d->id, &d->label, id);
+    d->place = atoi(id + 1) > 0 ? atoi(id + 1) : 1;
+    switch (id[0]) {
+    case 'p':
+        d->source = SOURCE_COMPUTER;
+        give_card(d, 2);
+        add_output(d, "line", LEVEL_LINE, 1);
+        add_output(d, "digital", LEVEL_DIGITAL, 1);
+        break;
+    case 't':
+        d->kind = KIND_TURNTABLE;
+        add_output(d, "phono", LEVEL_PHONO, 1);
+        break;
+    case 'x':
+        d->kind = KIND_INTERFACE;
+        give_card(d, 8);
+        add_output(d, "o1", LEVEL_LINE, 1);
+        add_output(d, "o2", LEVEL_LINE, 3);
+        add_output(d, "o3", LEVEL_LINE, 5);
+        add_output(d, "o4", LEVEL_LINE, 7);
+        break;
+    case 'm':
+        d->kind = KIND_MIXER;
+        break;
+    default:
+        ck_abort_msg("booth_from: %s is no device's name", id);
+    }
+    return d;
+}
+
+static struct strip *strip_for(struct booth *b, const char *id)
+{
+    struct device *m = NULL;
+    for (size_t i = 0; i < b->devices.n; i++) {
+        struct device *d = &b->devices.v[i];
+        for (size_t k = 0; k < d->strips.n; k++)
+            if (strcmp(d->strips.v[k].id, id) == 0)
+                return &d->strips.v[k];
+    }
+    m = device_for(b, "m1");
+    struct strip *s = add_record(&shape_device, m, "strips");
+    name_it(s->id, &s->label, id);
+    text_set(&s->label, id + 1);
+    s->place = atoi(id + 1);
+    add_input(s, "line", LEVEL_LINE);
+    add_input(s, "digital", LEVEL_DIGITAL);
+    add_input(s, "phono", LEVEL_PHONO);
+    if (m->card)
+        add_input(s, "usb", LEVEL_USB);
+    snprintf(s->selected, sizeof s->selected, "line");
+    return s;
+}
+
+static struct deck *deck_for(struct booth *b, const char *id)
+{
+    for (size_t i = 0; i < b->decks.n; i++)
+        if (strcmp(b->decks.v[i].id, id) == 0)
+            return &b->decks.v[i];
+    struct deck *d = add_record(&shape_booth, b, "decks");
+    name_it(d->id, &d->label, id);
+    return d;
+}
+
+static void touch(struct booth *b, const char *jack)
+{
+    char owner[ID_SIZE], name[ID_SIZE];
+    ck_assert_msg(ref_split(jack, owner, name), "booth_from: %s is no jack", jack);
+    if (owner[0] == 's')
+        strip_for(b, owner);
+    else
+        device_for(b, owner);
+}
+
+static void add_cable(struct booth *b, const char *from, const char *how, const char *to)
+{
+    touch(b, from);
+    touch(b, to);
+    struct cable *c = add_record(&shape_booth, b, "cables");
+    snprintf(c->from, sizeof c->from, "%s", from);
+    snprintf(c->to, sizeof c->to, "%s", to);
+    c->sides = *how == 'x'   ? SIDES_SWAPPED
+               : *how == 'l' ? SIDES_LEFT_ONLY
+               : *how == 'r' ? SIDES_RIGHT_ONLY
+                             : SIDES_STRAIGHT;
+}
+
+static void say_deck(struct booth *b, char *w[], int n)
+{
+    struct deck *d = deck_for(b, w[0]);
+    if (strcmp(w[1], "wants") == 0) {
+        strip_for(b, w[2]);
+        snprintf(d->wants, sizeof d->wants, "%s", w[2]);
+    } else if (strcmp(w[1], "set") == 0 && n == 4) {
+        d->set_to = (struct pair){atoi(w[2]), atoi(w[3])};
+    } else if (strcmp(w[1], "by") == 0) {
+        device_for(b, w[2]);
+        snprintf(d->controlled_by, sizeof d->controlled_by, "%s", w[2]);
+    } else {
+        ck_abort_msg("booth_from: %s %s", w[0], w[1]);
+    }
+}
+
+static void say_host(struct booth *b, const char *what, const char *word)
+{
+    const struct field *f = shape_field(&shape_host,
+                                        strcmp(what, "names") == 0 ? "channel_names" : what);
+    ck_assert_msg(f != NULL, "booth_from: host %s", what);
+    int value = f->kind == FIELD_WORD ? word_find(f->words, word) : atoi(word);
+    ck_assert_int_ge(value, 0);
+    if (f->kind == FIELD_BOOL)
+        *(bool *)field_in(f, &b->host) = value != 0;
+    else
+        memcpy(field_in(f, &b->host), &value, sizeof value);
+}
+
+static void say_strip(struct booth *b, char *w[])
+{
+    struct strip *s = strip_for(b, w[0]);
+    if (strcmp(w[1], "selects") == 0)
+        snprintf(s->selected, sizeof s->selected, "%s", w[2]);
+    else if (strcmp(w[1], "in-use") == 0)
+        text_set(&s->in_use, w[2]);
+    else if (strcmp(w[1], "place") == 0)
+        s->place = atoi(w[2]);
+    else
+        ck_abort_msg("booth_from: %s %s", w[0], w[1]);
+}
+
+static void say_device(struct booth *b, char *w[], int n)
+{
+    struct device *d = device_for(b, w[0]);
+    const char *what = w[1], *word = n > 2 ? w[2] : "";
+    if (strcmp(what, "own-media") == 0)
+        d->source = SOURCE_OWN_MEDIA;
+    else if (strcmp(what, "card") == 0)
+        give_card(d, atoi(word));
+    else if (strcmp(what, "in-use") == 0)
+        text_set(&d->in_use, word);
+    else if (strcmp(what, "place") == 0)
+        d->place = atoi(word);
+    else if (strcmp(what, "model") == 0)
+        text_set(&d->model, word);
+    else if (strcmp(what, "family") == 0)
+        text_set(&d->family, word);
+    else if (strcmp(what, "firmware") == 0) {
+        text_set(&d->firmware, word);
+        text_set(&d->firmware_min, n > 3 ? w[3] : NULL);
+    } else if (strcmp(what, "plugged") == 0) {
+        char *dot = strchr(w[2], '.');
+        d->plugged.port = dot ? atoi(dot + 1) : 0;
+        snprintf(d->plugged.at, sizeof d->plugged.at, "%.*s",
+                 (int)(dot ? dot - word : (long)strlen(word)), word);
+    } else
+        ck_abort_msg("booth_from: %s %s", w[0], what);
+}
+
+static void say_hub(struct booth *b, const char *id, const char *ports)
+{
+    struct hub *h = add_record(&shape_booth, b, "hubs");
+    snprintf(h->id, sizeof h->id, "%s", id);
+    h->ports = atoi(ports);
+    snprintf(h->plugged.at, sizeof h->plugged.at, "host");
+    h->plugged.port = 1;
+}
+
+static void say(struct booth *b, char *statement)
+{
+    char *w[16] = {0}, *state = NULL;
+    int n = 0;
+    for (char *t = strtok_r(statement, " ", &state); t && n < 15; t = strtok_r(NULL, " ", &state))
+        w[n++] = t;
+    if (n == 0)
+        return;
+    if (strcmp(w[0], "joined") == 0) {
+        for (int i = 1; i < n; i++) {
+            device_for(b, w[i]);
+            texts_add(&b->joined, w[i]);
+        }
+    } else if (n == 3 && strchr(w[0], '.')) {
+        add_cable(b, w[0], w[1], w[2]);
+    } else if (strcmp(w[0], "host") == 0) {
+        say_host(b, w[1], w[2]);
+    } else if (strcmp(w[0], "hub") == 0) {
+        say_hub(b, w[1], w[2]);
+    } else if (n < 2) {
+        ck_abort_msg("booth_from: %s", w[0]);
+    } else if (w[0][0] == 'h') {
+        say_deck(b, w, n);
+    } else if (w[0][0] == 's') {
+        say_strip(b, w);
+    } else {
+        say_device(b, w, n);
+    }
+}
+
+struct booth *booth_from(const char *text)
+{
+    struct booth *b = booth_new("Tideline Hall");
+    char *copy = mem_text(text), *state = NULL;
+    for (char *s = strtok_r(copy, ";", &state); s; s = strtok_r(NULL, ";", &state))
+        say(b, s);
+    mem_free(copy);
+    struct err e;
+    ck_assert_msg(booth_sound(b, &e), "booth_from: %s %s", e.place, e.says);
+    return b;
+}
