@@ -81,7 +81,8 @@ run-tests: $(APP) $(run_core) $(run_rest)
 
 asan hard: | $(filter setup,$(MAKECMDGOALS))
 	@$(MAKE) --no-print-directory MODE=$@ run-tests
-check: test layers format man-check
+check: | $(filter setup,$(MAKECMDGOALS))
+	@$(MAKE) --no-print-directory run-tests layers format man-check
 
 # --- everything else -----------------------------------------------------------------------------
 setup:
@@ -93,8 +94,8 @@ layers: $(B)/libbooth.a
 	@sh tests/support/layers.sh $(B)/libbooth.a
 format:
 	@sh tests/support/format.sh
-man-check: $(APP)
-	@sh tests/support/man-check.sh $(APP)
+man-check: $(APP) $(run_rest)
+	@sh tests/support/man-check.sh $(APP) $(run_rest)
 bench:
 	@$(MAKE) --no-print-directory all && sh tests/bench/bench.sh build/boothwright
 cover:

@@ -13,8 +13,14 @@ static const char *safe(const char *text, int max)
 START_TEST(what_is_unsafe_is_shown_and_never_raw)
 {
     ck_assert_str_eq(safe("a\033[31mb", -1), "a<1B>[31mb");
-    ck_assert_str_eq(safe("a\xc2\x9b" "b", -1), "a<9B>b");
-    ck_assert_str_eq(safe("x\xe2\x80\xae" "y", -1), "x<202E>y");
+    ck_assert_str_eq(safe("a\xc2\x9b"
+                          "b",
+                          -1),
+                     "a<9B>b");
+    ck_assert_str_eq(safe("x\xe2\x80\xae"
+                          "y",
+                          -1),
+                     "x<202E>y");
     ck_assert_str_eq(safe("x\xff\xc0\x9b", -1), "x<FF><C0><9B>");
 }
 END_TEST
