@@ -24,7 +24,7 @@ SRC     := $(sort $(wildcard src/*/*.c))
 OUTER   := $(wildcard src/term/*.c src/cli/main.c src/cli/editor.c)
 LIB     := $(filter-out $(OUTER),$(SRC))
 CORE    := $(sort $(wildcard tests/base/*.c tests/model/*.c tests/engine/*.c tests/oracle/*.c))
-REST    := $(sort $(filter-out $(CORE),$(wildcard tests/file/*.c tests/ui/*.c tests/cli/*.c \
+REST    := $(sort $(filter-out $(CORE) %_demo.c,$(wildcard tests/file/*.c tests/ui/*.c tests/cli/*.c \
              tests/screens/*.c tests/tty/*.c)))
 SUPPORT := $(sort $(wildcard tests/support/*.c))
 obj      = $(patsubst %.c,$(B)/%.o,$(1))
@@ -41,6 +41,13 @@ $(B)/libbooth.a: $(call obj,$(LIB))
 
 $(APP): $(call obj,$(OUTER)) $(B)/libbooth.a
 	@$(CC) $(LDFLAGS) -o $@ $^ $(call libs,libcjson,-lcjson) $(call libs,ncursesw,-lncursesw) -lm
+
+# the parts of the terminal that need no curses, for unit tests
+PURE     = src/term/decode.c src/term/looks.c
+# a program that tries the terminal, for the tests in tests/tty
+DEMO     = $(B)/tests/tty/canvas_demo
+$(DEMO): $(DEMO).o $(call obj,$(filter-out src/cli/main.c,$(OUTER))) $(B)/libbooth.a
+	@$(CC) $(LDFLAGS) -o $@ $^ $(call libs,ncursesw,-lncursesw)
 
 $(B)/src/term/%.o $(B)/src/file/%.o: EXTRA = $(call cflags,ncursesw libcjson)
 $(B)/tests/%.o: EXTRA = -Itests $(call cflags,check libcjson $(OPTIONAL)) -Wno-missing-prototypes \
@@ -71,13 +78,13 @@ $(run_core).o $(run_rest).o: %.o: %.c
 # the core's tests link without curses and without cJSON: nothing in it needs either
 $(run_core): $(run_core).o $(call obj,$(CORE) $(filter-out %_file.c,$(SUPPORT))) $(B)/libbooth.a
 	@$(CC) $(LDFLAGS) -o $@ $^ $(call libs,check,-lcheck) $(if $(HAVE_ALSA),-lasound) -lm
-$(run_rest): $(run_rest).o $(call obj,$(REST) $(SUPPORT)) $(B)/libbooth.a
+$(run_rest): $(run_rest).o $(call obj,$(REST) $(SUPPORT) $(PURE)) $(B)/libbooth.a
 	@$(CC) $(LDFLAGS) -o $@ $^ $(call libs,check $(OPTIONAL) libcjson,-lcheck -lcjson) -lm
 
 test: | $(filter setup,$(MAKECMDGOALS))
 	@$(MAKE) --no-print-directory run-tests
-run-tests: $(APP) $(run_core) $(run_rest)
-	@BOOTHWRIGHT=$(CURDIR)/$(APP) sh tests/run.sh $(run_core) $(run_rest)
+run-tests: $(APP) $(DEMO) $(run_core) $(run_rest)
+	@BOOTHWRIGHT=$(CURDIR)/$(APP) CANVAS_DEMO=$(CURDIR)/$(DEMO) sh tests/run.sh $(run_core) $(run_rest)
 
 asan hard: | $(filter setup,$(MAKECMDGOALS))
 	@$(MAKE) --no-print-directory MODE=$@ run-tests

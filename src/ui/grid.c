@@ -80,6 +80,7 @@ void grid_fill(struct grid *g, int x, int y, int w, int h, enum look look)
 void grid_blank(struct grid *g)
 {
     struct cell blank = {.text = " ", .width = 1};
+    g->cursor_x = g->cursor_y = -1;
     for (size_t i = 0; i < (size_t)g->columns * (size_t)g->rows; i++)
         g->cells[i] = blank;
 }
