@@ -495,10 +495,10 @@ START_TEST(a_screen_that_was_scribbled_on_is_sent_again)
 }
 END_TEST
 
-/* Whether the bytes would make the demo end or die by themselves. */
-static bool is_deadly(char c)
+/* Whether the demo would end, stop or tick by that byte. */
+static bool is_order(char c)
 {
-    return c && strchr("qSAEM\032\003", c) != NULL;
+    return c && strchr("qSAEMt\032", c) != NULL;
 }
 
 START_TEST(random_bytes_keep_the_keys_working)
@@ -512,7 +512,7 @@ START_TEST(random_bytes_keep_the_keys_working)
         char c = (char)(r >> 16);
         if (r % 7 == 0)
             c = "\033[<;M0m~O"[(r >> 24) % 9];
-        flood[i] = is_deadly(c) ? '.' : c;
+        flood[i] = is_order(c) ? '.' : c;
     }
     pty_sendn(&pty, flood, sizeof flood);
     pty_send(&pty, "\033[201~\033[B");
