@@ -1,0 +1,295 @@
+/* Every call that a save makes fails, once and for ever, with each of seven errors; and a few
+ * that must fail in one certain place. Whatever happens, the answer must be what is on the disk. */
+#include <check.h>
+#include <errno.h>
+#include <stdio.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "base/mem.h"
+#include "file/save.h"
+#include "support/faults_file.h"
+#include "support/scratch_file.h"
+
+static const int errors[] = {EIO, ENOSPC, EACCES, EROFS, EDQUOT, EMFILE, EINTR};
+
+enum { ERRORS = sizeof errors / sizeof *errors };
+
+static char *old_text, *new_text;
+static struct err e;
+
+static void make(void)
+{
+    scratch_make();
+    old_text = scratch_text('o', 10000);
+    new_text = scratch_text('n', 10200);
+}
+
+static void clear(void)
+{
+    mem_free(old_text);
+    mem_free(new_text);
+    scratch_remove();
+}
+
+/* The file as it was before: with the old text, or not there at all. */
+static struct stamp reset(bool exists)
+{
+    unlink(scratch(".a.json.tmp"));
+    unlink(scratch(".a.json.bak.tmp"));
+    unlink(scratch("a.json.bak"));
+    unlink(scratch("a.json"));
+    if (!exists)
+        return (struct stamp){0};
+    scratch_put("a.json", old_text);
+    return stamp_of(old_text, strlen(old_text));
+}
+
+static enum saved save_with(struct faults f, const struct stamp *seen, struct faults_seen *did)
+{
+    const char *path = scratch("a.json");
+    size_t n = strlen(new_text);
+    int before = scratch_descriptors();
+    e = (struct err){0};
+    faults_on(f);
+    enum saved end = save_file(path, new_text, n, seen, &e);
+    *did = faults_off();
+    ck_assert_int_eq(scratch_descriptors(), before);
+    return end;
+}
+
+static bool is_old(bool existed)
+{
+    return existed ? scratch_holds("a.json", old_text) : !scratch_has("a.json");
+}
+
+static void check_answer(enum saved end, bool existed, const struct faults *f,
+                         const struct faults_seen *did)
+{
+    bool is_new = scratch_holds("a.json", new_text);
+    ck_assert_msg(is_new || is_old(existed), "torn at call %ld, %s", f->fails, strerror(f->with));
+    ck_assert_msg((end != SAVED_NOT) == is_new, "told %d, but the file is %s at call %ld, %s", end,
+                  is_new ? "new" : "old", f->fails, strerror(f->with));
+    ck_assert_msg(!did->hasty, "put in place before it was on the disk, call %ld", f->fails);
+    ck_assert_msg(end != SAVED || did->folder_synced, "told saved too early, call %ld", f->fails);
+    ck_assert_msg(end != SAVED || !did->failed, "%s failed and was not told, call %ld, %s",
+                  did->failed, f->fails, strerror(f->with));
+    ck_assert_msg(end == SAVED || strstr(e.says, strerror(f->with)), "call %ld, %s: %s", f->fails,
+                  strerror(f->with), e.says);
+    if (existed)
+        ck_assert_uint_eq(scratch_mode("a.json"), 0640);
+}
+
+/* Returns how many calls a save makes. */
+static long sweep(bool exists, struct faults f)
+{
+    struct faults_seen did;
+    int left = 0;
+    for (f.fails = 1;; f.fails++) {
+        struct stamp seen = reset(exists);
+        enum saved end = save_with(f, &seen, &did);
+        if (did.calls < f.fails)
+            break;
+        check_answer(end, exists, &f, &did);
+        left += scratch_has(".a.json.tmp") + scratch_has(".a.json.bak.tmp");
+        ck_assert_msg(f.for_ever || left <= 1, "a temporary file stays after call %ld", f.fails);
+    }
+    return did.calls;
+}
+
+START_TEST(when_any_call_fails_once_the_answer_is_what_is_on_the_disk)
+{
+    ck_assert_int_ge(sweep(true, (struct faults){.with = errors[_i]}), 30);
+    ck_assert_int_ge(sweep(false, (struct faults){.with = errors[_i]}), 15);
+}
+END_TEST
+
+START_TEST(when_all_calls_fail_from_one_on_the_answer_is_what_is_on_the_disk)
+{
+    sweep(true, (struct faults){.with = errors[_i], .for_ever = true});
+    sweep(false, (struct faults){.with = errors[_i], .for_ever = true});
+}
+END_TEST
+
+START_TEST(short_writes_are_continued)
+{
+    ck_assert_int_gt(sweep(true, (struct faults){.with = ENOSPC, .at_most = 1000}), 30 + 18);
+}
+END_TEST
+
+START_TEST(without_faults_all_is_well)
+{
+    struct faults_seen did;
+    struct stamp seen = reset(true);
+    ck_assert_int_eq(save_with((struct faults){0}, &seen, &did), SAVED);
+    ck_assert(did.folder_synced && !did.failed && !did.hasty);
+}
+END_TEST
+
+/* --- certain places -----------------------------------------------------------------------------
+ */
+
+static enum saved save_where(const char *call, int with, bool exists)
+{
+    struct faults_seen did;
+    struct stamp seen = reset(exists);
+    struct faults f = {.fails = 1, .with = with, .for_ever = true, .call = call};
+    enum saved end = save_with(f, &seen, &did);
+    ck_assert_msg(did.calls > 0, "%s is never called", call);
+    return end;
+}
+
+START_TEST(who_may_not_give_a_file_away_keeps_it_and_gives_no_new_group_any_rights)
+{
+    struct stat s;
+    struct faults_seen did;
+    reset(true);
+    if (geteuid() != 0 || chown(scratch("a.json"), 1234, 2345) != 0)
+        return;
+    struct faults f = {.fails = 1, .with = EPERM, .for_ever = true, .call = "fchown"};
+    ck_assert_int_eq(save_with(f, NULL, &did), SAVED);
+    ck_assert_int_eq(stat(scratch("a.json"), &s), 0);
+    ck_assert(s.st_uid == 0 && (s.st_mode & 0777) == 0600);
+    ck_assert_int_eq(chown(scratch("a.json"), 1234, 2345), 0);
+    f.with = EIO;
+    unlink(scratch("a.json.bak"));
+    new_text[0] = 'N';
+    ck_assert_int_eq(save_with(f, NULL, &did), SAVED_NOT);
+    ck_assert_ptr_nonnull(strstr(e.says, strerror(EIO)));
+}
+END_TEST
+
+START_TEST(a_disk_without_hard_links_gets_the_new_file_by_a_rename)
+{
+    ck_assert_int_eq(save_where("linkat", EPERM, false), SAVED);
+    ck_assert(scratch_holds("a.json", new_text));
+    ck_assert_int_eq(scratch_count(), 1);
+}
+END_TEST
+
+START_TEST(a_disk_without_locks_is_saved_to_all_the_same)
+{
+    ck_assert_int_eq(save_where("flock", ENOLCK, true), SAVED);
+    ck_assert_int_eq(save_where("flock", EBADF, true), SAVED);
+}
+END_TEST
+
+START_TEST(on_a_disk_without_locks_the_temporary_file_is_the_lock)
+{
+    struct faults_seen did;
+    struct stamp seen = reset(true);
+    scratch_put(".a.json.tmp", "another one at work");
+    struct faults f = {.fails = 1, .with = ENOLCK, .for_ever = true, .call = "flock"};
+    ck_assert_int_eq(save_with(f, &seen, &did), SAVED_NOT);
+    ck_assert(e.code == ERR_CHANGED && strstr(e.says, ".a.json.tmp"));
+    ck_assert(scratch_holds(".a.json.tmp", "another one at work") && is_old(true));
+}
+END_TEST
+
+START_TEST(a_folder_that_cannot_be_synced_makes_the_save_unsure)
+{
+    struct faults_seen did;
+    struct stamp seen = reset(true);
+    struct faults f = {.fails = 3, .with = EIO, .call = "fsync"};
+    ck_assert_int_eq(save_with(f, &seen, &did), SAVED_UNSURE);
+    ck_assert(scratch_holds("a.json", new_text) && strstr(e.says, "not yet safe"));
+    seen = reset(true);
+    f.with = EINVAL;
+    ck_assert_int_eq(save_with(f, &seen, &did), SAVED);
+}
+END_TEST
+
+START_TEST(a_failed_sync_of_the_file_is_never_just_tried_again)
+{
+    struct faults_seen did;
+    struct stamp seen = reset(true);
+    struct faults f = {.fails = 1, .with = EIO, .call = "fsync"};
+    ck_assert_int_eq(save_with(f, &seen, &did), SAVED_NOT);
+    ck_assert_int_eq(did.calls, 1);
+    ck_assert(is_old(true) && scratch_count() == 1);
+}
+END_TEST
+
+/* --- somebody else, at the worst moment ---------------------------------------------------------
+ */
+
+static const char *moment;
+
+static void meddle(const char *call)
+{
+    if (strcmp(call, moment) == 0)
+        scratch_put("a.json", "theirs");
+}
+
+static enum saved save_meddled(const char *when, bool exists)
+{
+    struct faults_seen did;
+    struct stamp seen = reset(exists);
+    moment = when;
+    return save_with((struct faults){.before = meddle}, &seen, &did);
+}
+
+START_TEST(a_file_changed_during_the_save_is_kept)
+{
+    ck_assert_int_eq(save_meddled("fchmod", true), SAVED_NOT);
+    ck_assert(e.code == ERR_CHANGED && scratch_holds("a.json", "theirs"));
+    ck_assert(!scratch_has(".a.json.tmp"));
+}
+END_TEST
+
+START_TEST(a_file_born_between_the_last_look_and_the_switch_is_kept)
+{
+    ck_assert_int_eq(save_meddled("linkat", false), SAVED_NOT);
+    ck_assert(e.code == ERR_CHANGED && scratch_holds("a.json", "theirs"));
+    ck_assert_int_eq(scratch_count(), 1);
+}
+END_TEST
+
+static int renames;
+
+static void rename_already(const char *call)
+{
+    if (strcmp(call, "renameat") == 0 && ++renames == 2)
+        rename(scratch(".a.json.tmp"), scratch("a.json"));
+}
+
+START_TEST(a_rename_that_was_done_though_it_failed_counts_as_done)
+{
+    struct faults_seen did;
+    struct stamp seen = reset(true);
+    renames = 0;
+    ck_assert_int_eq(save_with((struct faults){.before = rename_already}, &seen, &did), SAVED);
+    ck_assert_int_eq(renames, 2);
+    ck_assert(scratch_holds("a.json", new_text) && scratch_holds("a.json.bak", old_text));
+}
+END_TEST
+
+Suite *test_save_faults(void)
+{
+    Suite *s = suite_create("file/save, faults");
+    TCase *t = tcase_create("faults");
+    suite_add_tcase(s, t);
+    if (!faults_linked()) {
+        puts("skipped: this linker has no --wrap, so no call can be made to fail");
+        return s;
+    }
+    tcase_set_timeout(t, 60);
+    tcase_add_checked_fixture(t, make, clear);
+    tcase_add_loop_test(t, when_any_call_fails_once_the_answer_is_what_is_on_the_disk, 0, ERRORS);
+    /* not EINTR for ever: what is interrupted for ever is rightly tried for ever */
+    tcase_add_loop_test(t, when_all_calls_fail_from_one_on_the_answer_is_what_is_on_the_disk, 0,
+                        ERRORS - 1);
+    tcase_add_test(t, short_writes_are_continued);
+    tcase_add_test(t, without_faults_all_is_well);
+    tcase_add_test(t, who_may_not_give_a_file_away_keeps_it_and_gives_no_new_group_any_rights);
+    tcase_add_test(t, a_disk_without_hard_links_gets_the_new_file_by_a_rename);
+    tcase_add_test(t, a_disk_without_locks_is_saved_to_all_the_same);
+    tcase_add_test(t, on_a_disk_without_locks_the_temporary_file_is_the_lock);
+    tcase_add_test(t, a_folder_that_cannot_be_synced_makes_the_save_unsure);
+    tcase_add_test(t, a_failed_sync_of_the_file_is_never_just_tried_again);
+    tcase_add_test(t, a_file_changed_during_the_save_is_kept);
+    tcase_add_test(t, a_file_born_between_the_last_look_and_the_switch_is_kept);
+    tcase_add_test(t, a_rename_that_was_done_though_it_failed_counts_as_done);
+    return s;
+}
