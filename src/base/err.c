@@ -6,6 +6,20 @@
 #include <stdio.h>
 #include <string.h>
 
+/* Takes a character that was cut in half off the end. */
+static void trim(char *text)
+{
+    size_t n = strlen(text), lead = n;
+    while (lead > 0 && n - lead < 3 && ((unsigned char)text[lead - 1] & 0xc0) == 0x80)
+        lead--;
+    if (lead == 0 || (unsigned char)text[lead - 1] < 0xc0)
+        return;
+    unsigned char first = (unsigned char)text[lead - 1];
+    size_t whole = first >= 0xf0 ? 4 : first >= 0xe0 ? 3 : 2;
+    if (n - lead + 1 < whole)
+        text[lead - 1] = '\0';
+}
+
 bool err_set(struct err *e, enum err_code code, const char *place, const char *fmt, ...)
 {
     assert(e && fmt);
@@ -15,6 +29,8 @@ bool err_set(struct err *e, enum err_code code, const char *place, const char *f
     va_start(args, fmt);
     vsnprintf(e->says, sizeof e->says, fmt, args);
     va_end(args);
+    trim(e->place);
+    trim(e->says);
     return false;
 }
 
@@ -33,4 +49,5 @@ void err_within(struct err *e, const char *outer)
     if (dot)
         e->place[n] = '.';
     e->place[front + inner] = '\0';
+    trim(e->place);
 }

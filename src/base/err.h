@@ -23,7 +23,8 @@ struct err {
 };
 
 /* Fills *e (which must not be NULL) and returns false, so that a caller can return its value.
- * place may be NULL. Both texts are cut, never overrun, and are always valid C strings. */
+ * place may be NULL. Both texts are cut where they must be, never overrun
+ * and never inside a character. */
 bool err_set(struct err *e, enum err_code code, const char *place, const char *fmt, ...)
     __attribute__((format(printf, 4, 5)));
 

@@ -43,6 +43,16 @@ size_t utf8_valid(const char *s, size_t n)
     return at;
 }
 
+size_t utf8_cut(const char *text, size_t max)
+{
+    size_t n = strlen(text);
+    if (n <= max)
+        return n;
+    for (n = max; n > 0 && ((unsigned char)text[n] & 0xc0) == 0x80;)
+        n--;
+    return n;
+}
+
 void utf8_add(struct str *out, uint32_t p)
 {
     if (p < 0x80) {

@@ -19,6 +19,9 @@ size_t utf8_next(const char *s, size_t n, uint32_t *point);
 /* The offset of the first byte that is not UTF-8, or n when all of it is. */
 size_t utf8_valid(const char *s, size_t n);
 
+/* How many bytes of a text fit into max bytes without cutting a character in half. */
+size_t utf8_cut(const char *text, size_t max);
+
 /* Appends the UTF-8 form of a code point (at most U+10FFFF, no surrogate). */
 void utf8_add(struct str *out, uint32_t point);
 

@@ -1,7 +1,8 @@
 /* Life and look-up of booths. Booths are small (at most 128 devices): every search is a walk. */
 #include "model/booth.h"
 
-#include <assert.h>
+#include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "base/mem.h"
@@ -89,6 +90,29 @@ bool ref_split(const char *name, char owner[ID_SIZE], char jack[ID_SIZE])
     owner[dot - name] = '\0';
     strcpy(jack, dot + 1);
     return true;
+}
+
+bool plug_read(const char *text, struct plug *p)
+{
+    char owner[ID_SIZE], port[ID_SIZE];
+    if (strcmp(text, "built-in") == 0) {
+        *p = (struct plug){"built-in", 0};
+        return true;
+    }
+    if (!ref_split(text, owner, port) || !id_valid(owner) || strlen(port) > 9 ||
+        port[strspn(port, "0123456789")])
+        return false;
+    *p = (struct plug){.port = atoi(port)};
+    strcpy(p->at, owner);
+    return true;
+}
+
+void plug_text(const struct plug *p, char text[REF_SIZE])
+{
+    if (p->port)
+        snprintf(text, REF_SIZE, "%s.%d", p->at, p->port);
+    else
+        snprintf(text, REF_SIZE, "%s", p->at);
 }
 
 bool booth_output(const struct booth *b, const char *name, struct out_end *end)

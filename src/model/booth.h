@@ -314,6 +314,11 @@ bool booth_live(const struct booth *b);
 /* "owner.jack" into its parts; false when it is not of that form. */
 bool ref_split(const char *name, char owner[ID_SIZE], char jack[ID_SIZE]);
 
+/* "hub1.2", "host.1" or "built-in" into a plug (ports of at most 9 digits; whether such a hub is
+ * there is not asked), false when it is none of them; and back, "" for nowhere. */
+bool plug_read(const char *text, struct plug *p);
+void plug_text(const struct plug *p, char text[REF_SIZE]);
+
 /* Whether a text is an id: [a-z0-9-]{1,32}. */
 bool id_valid(const char *text);
 

@@ -168,6 +168,13 @@ const struct field *shape_field(const struct shape *s, const char *key)
     return NULL;
 }
 
+bool field_required(const struct shape *s, const struct field *f, const void *record)
+{
+    if (s == &shape_device && strcmp(f->key, "strips") == 0)
+        return ((const struct device *)record)->kind == KIND_MIXER;
+    return f->required;
+}
+
 /* --- a pointer and a count -------------------------------------------------------------------- */
 
 struct list {
@@ -533,10 +540,14 @@ void record_clear(const struct shape *s, void *record)
 bool record_equal(const struct shape *s, const void *a, const void *b)
 {
     const struct kept *x = a, *y = b;
-    if (x->seen != y->seen || !same_text(x->json, y->json))
+    if (!same_text(x->json, y->json))
         return false;
-    for (size_t i = 0; i < s->n; i++)
-        if (!field_equal(&s->fields[i], field_of(&s->fields[i], a), field_of(&s->fields[i], b)))
+    for (size_t i = 0; i < s->n; i++) {
+        const struct field *f = &s->fields[i];
+        if (!field_equal(f, field_of(f, a), field_of(f, b)))
             return false;
+        if ((x->seen ^ y->seen) >> i & 1 && field_is_default(f, field_of(f, a)))
+            return false;
+    }
     return true;
 }

@@ -57,6 +57,9 @@ extern const struct shape shape_booth, shape_venue, shape_host, shape_device, sh
 /* The field of that key; NULL when there is none. */
 const struct field *shape_field(const struct shape *s, const char *key);
 
+/* Whether the field must stand in a file: always, or in a record like this one. */
+bool field_required(const struct shape *s, const struct field *f, const void *record);
+
 /* Fills fresh memory of s->size bytes with the defaults, or with a copy of from. */
 void record_init(const struct shape *s, void *record);
 void record_copy(const struct shape *s, void *record, const void *from);
@@ -64,7 +67,8 @@ void record_copy(const struct shape *s, void *record, const void *from);
 /* Frees what the record owns (not the record) and leaves the defaults. */
 void record_clear(const struct shape *s, void *record);
 
-/* Whether two records hold the same, also what is kept for the file. */
+/* Whether two records hold the same, also what is kept for the file (that a default was spelled
+ * out counts only where it still is the default). */
 bool record_equal(const struct shape *s, const void *a, const void *b);
 
 /* The address of a field's value in its record. */

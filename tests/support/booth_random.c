@@ -501,7 +501,8 @@ static void keep_in(struct dice *d, const struct shape *s, void *record)
         kept->json = mem_text(unknown[below(d, 4)]);
     for (size_t i = 0; i < s->n; i++) {
         const struct field *f = &s->fields[i];
-        if (once_in(d, 8) && !f->required && field_is_default(f, field_of(f, record)))
+        if (once_in(d, 8) && !field_required(s, f, record) &&
+            field_is_default(f, field_of(f, record)))
             kept->seen |= 1u << i;
         keep_inside(d, f, field_in(f, record));
     }
