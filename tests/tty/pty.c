@@ -21,12 +21,14 @@
 /* --- what the shell-like process tells ---------------------------------------------------------
  */
 
+enum became { STARTED, STOPPED, ENDED };
+
 struct report {
-    enum { STARTED, STOPPED, ENDED } what;
+    enum became what;
     int value;
 };
 
-static void report(int to, int what, int value)
+static void report(int to, enum became what, int value)
 {
     struct report r = {.what = what, .value = value};
     if (write(to, &r, sizeof r) < 0)
@@ -400,5 +402,5 @@ bool pty_is_as_before(struct pty *p)
            t.c_lflag == p->before.c_lflag && t.c_cflag == p->before.c_cflag;
 }
 #else
-typedef int no_pty; /* a file is not to be empty */
+enum { NO_PTY }; /* a file is not to be empty */
 #endif

@@ -281,7 +281,7 @@ END_TEST
 
 START_TEST(more_sequences_than_fit_are_let_go)
 {
-    char sequence[8];
+    char sequence[16];
     for (int i = 0; i < 100; i++) {
         snprintf(sequence, sizeof sequence, "\033]%02d", i);
         decode_learn(decode, sequence, K_F1);
