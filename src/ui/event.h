@@ -5,7 +5,7 @@
 #define UI_EVENT_H
 
 enum event_kind {
-    EVENT_NONE,
+    EVENT_NONE,   /* nothing but time has passed */
     EVENT_KEY,    /* key: a Unicode code point, or one of enum key */
     EVENT_PRESS,  /* mouse: button went down at column, row (from 0) */
     EVENT_MOVE,   /* mouse: moved to column, row while a button is held */
@@ -37,7 +37,7 @@ enum key {
     K_INSERT,
     K_DELETE,
     K_BACKTAB,
-    K_F1,
+    K_F1, /* K_F1 + 1 to K_F1 + 11 are F2 to F12 */
 };
 
 #define K_CTRL(letter) ((letter)&0x1f)

@@ -11,7 +11,7 @@
 #include "base/str.h"
 
 /* What a cell is, not what colour it has: the terminal decides how each is shown, and every one
- * of them has a look of its own without colour too (see term/output.c). */
+ * of them has a look of its own without colour too (see term/looks.c). */
 enum look {
     LOOK_PLAIN,
     LOOK_DIM,    /* background matter: hints, empty places */

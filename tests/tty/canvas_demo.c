@@ -4,7 +4,8 @@
  *     row 1   the box's place, the window's size
  *     row 2   every look by its number, so that each can be told from the others
  *     row 3   wide characters and marks between bars, at known columns
- *     last    again how many events came: the screen is sent from the top, so this comes last
+ *     last    again how many events came, and how often the screen was drawn: it is sent from the
+ *             top, so this comes last
  *
  * Keys: q quits, b rings, arrows move the box, Ctrl-L repaints, Ctrl-Z stops, c shows the text
  * cursor, t ticks once, and the ways to die: S a bad pointer, A abort, M no memory, E a failed
@@ -22,7 +23,7 @@
 enum { BOX_WIDTH = 9, BOX_HEIGHT = 3 };
 
 struct demo {
-    unsigned long count;
+    unsigned long count, drawn;
     char last[160];
     int x, y;           /* the box */
     int grip_x, grip_y; /* where it was taken, from its corner */
@@ -120,7 +121,7 @@ static void draw(void *self, struct grid *g)
     grid_frame(g, d->x, d->y, BOX_WIDTH, BOX_HEIGHT, LINE_LIGHT,
                d->dragging ? LOOK_CARRIED : LOOK_PLAIN);
     grid_put(g, d->x + 1, d->y + 1, BOX_WIDTH - 2, LOOK_DECK, "shale");
-    grid_putf(g, 0, g->rows - 1, -1, LOOK_PLAIN, "shown %lu", d->count);
+    grid_putf(g, 0, g->rows - 1, -1, LOOK_PLAIN, "shown %lu drawn %lu", d->count, ++d->drawn);
     if (d->cursor) {
         g->cursor_x = 5;
         g->cursor_y = 1;
