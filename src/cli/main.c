@@ -1,8 +1,91 @@
-/* The program's door: arguments in, an exit status out. */
-#include <stdio.h>
+/* The program's door: arguments in, an exit status out.
+ *
+ * A verb only appends to a text; what was asked for goes to standard output in one piece here, so
+ * that there is one place which can find it full, closed or gone. */
+#include <errno.h>
+#include <fcntl.h>
+#include <locale.h>
+#include <signal.h>
+#include <string.h>
+#include <unistd.h>
 
-int main(void)
+#include "cli/arguments.h"
+#include "cli/help.h"
+#include "cli/say.h"
+#include "cli/verbs.h"
+#include "file/disk.h"
+
+/* Descriptors 0 to 2 that are closed would be given to the next file that is opened. Nothing can
+ * be read from what stands in for them, nor written to it. */
+static void fill_standard_descriptors(void)
 {
-    puts("boothwright " VERSION);
+    for (int fd = 0; fd <= 2; fd++)
+        if (fcntl(fd, F_GETFD) < 0)
+            open("/dev/null", fd == 0 ? O_WRONLY : O_RDONLY);
+}
+
+static int say_usage(const char *sentence)
+{
+    struct err e;
+    err_set(&e, ERR_USAGE, NULL, "%s", sentence);
+    return say_error(NULL, &e);
+}
+
+/* Opens the editor on a file, or on a choice of the saved venues for NULL. */
+static int edit(const char *file, unsigned options)
+{
+    (void)file, (void)options;
+    if (!isatty(STDIN_FILENO) || !isatty(STDOUT_FILENO))
+        return say_usage("the editor needs a terminal; without one use a verb, as in: "
+                         "boothwright check FILE");
+    return say_usage("the editor is not in this build");
+}
+
+static int run(const struct arguments *a, struct str *out)
+{
+    if (a->options & OPTION_VERSION)
+        str_add(out, "boothwright " VERSION "\n");
+    else if (a->options & OPTION_HELP && a->verb)
+        help_verb(a->verb, out);
+    else if (a->options & OPTION_HELP)
+        help_all(out);
+    else if (a->verb)
+        return a->verb->run(a, out);
+    else
+        return edit(a->n ? a->operands[0] : NULL, a->options);
     return 0;
+}
+
+/* Writes what there is; a reader that has gone needs no telling. */
+static int deliver(const struct str *out, int status)
+{
+    if (out->len == 0)
+        return status;
+    int why = disk_write_all(STDOUT_FILENO, str_text(out), out->len);
+    if (!why && close(STDOUT_FILENO) < 0 && errno != EINTR)
+        why = errno;
+    if (!why)
+        return status;
+    if (why == EPIPE)
+        return ERR_WRITE;
+    struct err e;
+    err_set(&e, ERR_WRITE, "standard output", "cannot be written: %s", strerror(why));
+    return say_error(NULL, &e);
+}
+
+int main(int argc, char **argv)
+{
+    fill_standard_descriptors();
+    setlocale(LC_CTYPE, "");
+    signal(SIGPIPE, SIG_IGN);
+    if (getuid() != geteuid() || getgid() != getegid())
+        return say_usage("will not run with somebody else's rights (setuid or setgid)");
+    struct arguments a;
+    struct err e;
+    struct str out = {0};
+    int status = arguments_read(&a, argc, argv, &e) ? run(&a, &out) : say_error(NULL, &e);
+    status = deliver(&out, status);
+    arguments_clear(&a);
+    str_clear(&out);
+    return status;
 }

@@ -1,0 +1,130 @@
+/* Two walks: the first sorts options from operands, the second asks whether they make sense.
+ *
+ * The first operand is a verb if a verb has that name; else it is a file for the editor, which has
+ * to look like one, so that a mistyped verb is not taken for a venue that is yet to be made. */
+#include "cli/arguments.h"
+
+#include <string.h>
+#include <unistd.h>
+
+#include "base/mem.h"
+#include "cli/verbs.h"
+
+static const struct option_row options[] = {
+    {"--json", OPTION_JSON, "print one JSON document, for scripts (verbs)"},
+    {"--ascii", OPTION_ASCII, "draw and print with ASCII only"},
+    {"--mono", OPTION_MONO, "no colours (editor)"},
+    {"--help", OPTION_HELP, "this list; with a verb, more about the verb"},
+    {"--version", OPTION_VERSION, "the version"},
+};
+
+const struct option_row *option_at(size_t i)
+{
+    return i < sizeof options / sizeof *options ? &options[i] : NULL;
+}
+
+static bool usage(struct err *e, const char *problem, const char *what)
+{
+    return err_set(e, ERR_USAGE, NULL, "%s \"%.200s\"; boothwright --help tells what there is",
+                   problem, what);
+}
+
+static bool take_option(struct arguments *a, const char *text, struct err *e)
+{
+    for (size_t i = 0; i < sizeof options / sizeof *options; i++) {
+        if (strcmp(options[i].name, text) != 0)
+            continue;
+        a->options |= (unsigned)options[i].bit;
+        return true;
+    }
+    return usage(e, "there is no option", text);
+}
+
+/* Sorts the arguments; *plain is how many operands stand before "--". */
+static bool sort_arguments(struct arguments *a, int argc, char *const *argv, size_t *plain,
+                           struct err *e)
+{
+    bool ended = false;
+    *plain = 0;
+    for (int i = 1; i < argc; i++) {
+        const char *text = argv[i];
+        if (!ended && strcmp(text, "--") == 0) {
+            ended = true;
+            continue;
+        }
+        if (!ended && text[0] == '-' && text[1]) {
+            if (!take_option(a, text, e))
+                return false;
+            continue;
+        }
+        if (!*text)
+            return err_set(e, ERR_USAGE, NULL,
+                           "an empty argument names no file; boothwright --help tells more");
+        a->operands[a->n++] = text;
+        *plain += !ended;
+    }
+    return true;
+}
+
+/* Takes the verb off the operands. */
+static void take_verb(struct arguments *a, size_t plain)
+{
+    a->verb = plain ? verb_find(a->operands[0]) : NULL;
+    if (!a->verb)
+        return;
+    a->n--;
+    memmove(a->operands, a->operands + 1, a->n * sizeof *a->operands);
+}
+
+static bool like_a_file(const char *name)
+{
+    return strpbrk(name, "/.") || access(name, F_OK) == 0;
+}
+
+static bool check_editor(const struct arguments *a, size_t plain, struct err *e)
+{
+    bool help = a->options & (OPTION_HELP | OPTION_VERSION);
+    if (a->n && plain && (help || a->n > 1 || !like_a_file(a->operands[0])))
+        return usage(e, "there is no verb", a->operands[0]);
+    if (a->n > 1)
+        return err_set(e, ERR_USAGE, NULL, "the editor opens one file, not %zu", a->n);
+    if (a->options & OPTION_JSON && !help)
+        return err_set(e, ERR_USAGE, NULL,
+                       "--json needs a verb, as in: boothwright check --json FILE");
+    return true;
+}
+
+static bool check_verb(const struct arguments *a, struct err *e)
+{
+    const struct verb *v = a->verb;
+    if (a->options & OPTION_HELP)
+        return true;
+    for (size_t i = 0; i < sizeof options / sizeof *options; i++)
+        if (a->options & (unsigned)options[i].bit & ~v->options)
+            return err_set(e, ERR_USAGE, NULL, "%s does not take %s", v->name, options[i].name);
+    if (a->n < v->least || a->n > v->most)
+        return err_set(e, ERR_USAGE, NULL, "it is: boothwright %s %s (\"-\": standard input)",
+                       v->name, v->operands);
+    return true;
+}
+
+bool arguments_read(struct arguments *a, int argc, char *const *argv, struct err *e)
+{
+    *a = (struct arguments){0};
+    if (argc < 1)
+        return err_set(e, ERR_USAGE, NULL, "started without even its own name");
+    a->operands = mem_new((size_t)argc, sizeof *a->operands);
+    size_t plain;
+    if (!sort_arguments(a, argc, argv, &plain, e))
+        return false;
+    take_verb(a, plain);
+    if (a->options & OPTION_VERSION)
+        return true;
+    return a->verb ? check_verb(a, e) : check_editor(a, plain, e);
+}
+
+void arguments_clear(struct arguments *a)
+{
+    mem_free(a->operands);
+    *a = (struct arguments){0};
+}

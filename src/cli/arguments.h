@@ -1,0 +1,45 @@
+/* The command line, taken apart: options, a verb, operands. */
+#ifndef CLI_ARGUMENTS_H
+#define CLI_ARGUMENTS_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "base/err.h"
+
+/* Options may stand before or after the verb, and among the operands; each is one bit. */
+enum option {
+    OPTION_JSON = 1,
+    OPTION_ASCII = 2,
+    OPTION_MONO = 4,
+    OPTION_HELP = 8,
+    OPTION_VERSION = 16,
+};
+
+struct option_row {
+    const char *name; /* "--json" */
+    enum option bit;
+    const char *line; /* what it does, for --help */
+};
+
+/* The i-th row of the table of options; NULL past the end. */
+const struct option_row *option_at(size_t i);
+
+struct verb;
+
+struct arguments {
+    unsigned options;        /* set of enum option */
+    const struct verb *verb; /* NULL: the editor is wanted */
+    const char **operands;   /* what is left, in order; the texts are argv's */
+    size_t n;
+};
+
+/* Takes argv apart and checks it against the tables of options and verbs. "--" ends the options
+ * and the verb: what follows are operands; a lone "-" is one anywhere. False, with ERR_USAGE and
+ * one sentence, when it makes no sense. Clear in both cases. */
+bool arguments_read(struct arguments *a, int argc, char *const *argv, struct err *e);
+
+/* Frees the list of operands. */
+void arguments_clear(struct arguments *a);
+
+#endif

@@ -1,0 +1,26 @@
+/* The answers of the verbs as JSON: the contract for scripts. Every key is always there. */
+#ifndef CLI_PRINT_JSON_H
+#define CLI_PRINT_JSON_H
+
+#include "engine/derived.h"
+#include "file/json_out.h"
+
+/* Writes the members of one answer into the open object. */
+typedef void (*json_printer)(const struct derived *d, struct json_out *w);
+
+/* Appends a whole document with what print writes. */
+void json_answer(const struct derived *d, json_printer print, struct str *out);
+
+/* Appends a document so that it does no harm on a terminal: what utf8.h calls unsafe is escaped
+ * as JSON escapes it. The document must be one that json_out.h wrote. */
+void json_show(struct str *out, const struct str *document);
+
+/* "routes", in deck order; "heard", by strip rank; "steps". */
+void json_routes(const struct derived *d, struct json_out *w);
+void json_heard(const struct derived *d, struct json_out *w);
+void json_steps(const struct derived *d, struct json_out *w);
+
+/* One object for each fault of a file, into the open list. */
+void json_faults(const struct faults *f, const char *file, struct json_out *w);
+
+#endif

@@ -1,0 +1,160 @@
+/* Each verb reads, derives, prints; what differs is the printer. check alone takes many files: a
+ * file that cannot be read spoils the exit status, not the report. */
+#include "cli/verbs.h"
+
+#include <stdint.h>
+#include <string.h>
+
+#include "cli/load.h"
+#include "cli/say.h"
+#include "engine/derived.h"
+
+enum { FOR_VERBS = OPTION_JSON | OPTION_ASCII };
+
+static bool wants_ascii(const struct arguments *a)
+{
+    return a->options & OPTION_ASCII || say_ascii();
+}
+
+static int run_one(const struct arguments *a, struct str *out)
+{
+    struct err e;
+    struct booth *b = load_venue(a->operands[0], &e);
+    if (!b)
+        return say_error(a->operands[0], &e);
+    struct derived *d = derived_make(b);
+    if (a->options & OPTION_JSON)
+        json_answer(d, a->verb->json, out);
+    else
+        a->verb->text(d, wants_ascii(a), out);
+    derived_free(d);
+    booth_free(b);
+    return 0;
+}
+
+/* What check gathers over its files: one table, or one document. */
+struct report {
+    bool as_json;
+    const char *named; /* the file before each line; NULL where there is only one */
+    struct table table;
+    struct json_out json;
+};
+
+static int report_file(const char *file, struct report *r)
+{
+    struct err e;
+    struct booth *b = load_venue(file, &e);
+    if (!b)
+        return say_error(file, &e);
+    struct derived *d = derived_make(b);
+    if (r->as_json)
+        json_faults(&d->faults, file, &r->json);
+    else
+        text_faults(&d->faults, r->named ? file : NULL, &r->table);
+    int status = d->faults.count[SEVERITY_ERROR] ? 1 : 0;
+    derived_free(d);
+    booth_free(b);
+    return status;
+}
+
+static int report_files(const struct arguments *a, struct report *r)
+{
+    int worst = 0;
+    for (size_t i = 0; i < a->n; i++) {
+        r->named = a->n > 1 ? a->operands[i] : NULL;
+        int status = report_file(a->operands[i], r);
+        worst = status > worst ? status : worst;
+    }
+    return worst;
+}
+
+static int check_as_json(const struct arguments *a, struct report *r, struct str *out)
+{
+    struct str document = {0};
+    r->json = json_on(&document, false);
+    json_object(&r->json, NULL);
+    json_array(&r->json, "faults");
+    int status = report_files(a, r);
+    json_end(&r->json);
+    json_end(&r->json);
+    json_show(out, &document);
+    str_clear(&document);
+    return status;
+}
+
+static int check_as_text(const struct arguments *a, struct report *r, struct str *out)
+{
+    r->table = (struct table){.columns = a->n > 1 ? 4 : 3, .ascii = wants_ascii(a)};
+    int status = report_files(a, r);
+    table_write(&r->table, out);
+    table_clear(&r->table);
+    return status;
+}
+
+static int run_check(const struct arguments *a, struct str *out)
+{
+    struct report r = {.as_json = a->options & OPTION_JSON};
+    return r.as_json ? check_as_json(a, &r, out) : check_as_text(a, &r, out);
+}
+
+static const struct verb verbs[] = {
+    {.name = "check",
+     .operands = "FILE...",
+     .line = "what is wrong: one line a fault",
+     .help =
+         "Each line tells how bad it is, which fault it is, what is wrong and what would put it "
+         "right. An error means that sound is or will be wrong or absent; a warning will bite "
+         "later; a note is worth knowing. A file that cannot be read is told, and the rest are "
+         "checked all the same.",
+     .least = 1,
+     .most = SIZE_MAX,
+     .options = FOR_VERBS,
+     .run = run_check},
+    {.name = "route",
+     .operands = "FILE",
+     .line = "the table to type into the host",
+     .help = "For each host deck the pair that the host must play it to, counted as this host "
+             "counts, so that it comes out of the strip that it wants; and what it goes through on "
+             "its way.",
+     .least = 1,
+     .most = 1,
+     .options = FOR_VERBS,
+     .run = run_one,
+     .text = text_routes,
+     .json = json_routes},
+    {.name = "heard",
+     .operands = "FILE",
+     .line = "what the ear will find with the decks as set",
+     .help = "Strip by strip, from the left, which side of which host deck is heard on its left "
+             "and on its right.",
+     .least = 1,
+     .most = 1,
+     .options = FOR_VERBS,
+     .run = run_one,
+     .text = text_heard,
+     .json = json_heard},
+    {.name = "order",
+     .operands = "FILE",
+     .line = "the connection steps, one after the other",
+     .help = "What to do, what you should then see and, where it matters, why; steps that are "
+             "ticked in the venue are marked.",
+     .least = 1,
+     .most = 1,
+     .options = FOR_VERBS,
+     .run = run_one,
+     .text = text_steps,
+     .json = json_steps},
+};
+
+const struct verb *verb_at(size_t i)
+{
+    return i < sizeof verbs / sizeof *verbs ? &verbs[i] : NULL;
+}
+
+const struct verb *verb_find(const char *name)
+{
+    for (size_t i = 0; i < sizeof verbs / sizeof *verbs; i++)
+        if (strcmp(verbs[i].name, name) == 0)
+            return &verbs[i];
+    return NULL;
+}
