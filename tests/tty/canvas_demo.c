@@ -9,7 +9,7 @@
  *
  * Keys: q quits, b rings, arrows move the box, Ctrl-L repaints, Ctrl-Z stops, c shows the text
  * cursor, t ticks once, and the ways to die: S a bad pointer, A abort, M no memory, E a failed
- * assert. */
+ * assert, R a stack that is used up. */
 #include <assert.h>
 #include <signal.h>
 #include <stdint.h>
@@ -61,8 +61,18 @@ static void mouse(struct demo *d, const struct event *ev)
         d->dragging = false;
 }
 
+/* Uses up the stack, whose size a system bounds to far less than what this would take. */
+static int dig(int deep)
+{
+    volatile char hole[4096];
+    hole[0] = (char)deep;
+    return deep < 1000000 ? dig(deep + 1) + hole[0] : 0;
+}
+
 static void die(int how)
 {
+    if (how == 'R')
+        raise(dig(0) ? SIGKILL : SIGTERM);
     if (how == 'S')
         raise(SIGSEGV);
     if (how == 'A')

@@ -89,7 +89,7 @@ END_TEST
 static const struct {
     const char *key;
     const char *says; /* on standard error, afterwards */
-} deaths[] = {{"S", ""}, {"A", ""}, {"E", "Assertion"}, {"M", "out of memory"}};
+} deaths[] = {{"S", ""}, {"A", ""}, {"E", "Assertion"}, {"M", "out of memory"}, {"R", ""}};
 
 START_TEST(a_crash_leaves_no_trace_but_its_last_words)
 {
@@ -190,7 +190,7 @@ Suite *test_tty(void)
     tcase_add_loop_test(t, a_stopped_program_gives_the_terminal_back_and_takes_it_again, 0, 2);
     tcase_add_test(t, a_program_that_was_stopped_by_force_takes_the_terminal_again);
     tcase_add_loop_test(t, a_signal_that_ends_the_program_leaves_no_trace, 0, 5);
-    tcase_add_loop_test(t, a_crash_leaves_no_trace_but_its_last_words, 0, 4);
+    tcase_add_loop_test(t, a_crash_leaves_no_trace_but_its_last_words, 0, 5);
     tcase_add_test(t, a_closed_window_ends_the_program);
     tcase_add_test(t, a_signal_that_was_to_be_ignored_stays_ignored);
     tcase_add_test(t, an_idle_program_sleeps);

@@ -117,7 +117,7 @@ END_TEST
 /* Whether the demo would end, stop or tick by that byte. */
 static bool is_order(char c)
 {
-    return c && strchr("qSAEMt\032", c) != NULL;
+    return c && strchr("qSAEMRt\032", c) != NULL;
 }
 
 START_TEST(random_bytes_keep_the_keys_working)
