@@ -167,6 +167,16 @@ START_TEST(long_after_an_esc_a_bracket_is_a_bracket)
 }
 END_TEST
 
+START_TEST(a_key_in_between_means_that_nothing_is_late)
+{
+    feed("\033", 1000);
+    pass_until(1100);
+    feed("x", 1110);
+    feed("[A", 1120);
+    ck_assert_str_eq(str_text(&told), "<1b> x [ A ");
+}
+END_TEST
+
 START_TEST(an_esc_then_a_bracket_by_hand_are_two_keys)
 {
     feed("\033", 1000);
@@ -330,6 +340,7 @@ Suite *test_decode(void)
     tcase_add_test(t, an_esc_alone_is_a_key_after_a_while);
     tcase_add_loop_test(t, the_late_rest_of_a_sequence_is_not_taken_for_letters, 0, 4);
     tcase_add_test(t, long_after_an_esc_a_bracket_is_a_bracket);
+    tcase_add_test(t, a_key_in_between_means_that_nothing_is_late);
     tcase_add_test(t, an_esc_then_a_bracket_by_hand_are_two_keys);
     tcase_add_test(t, half_a_sequence_is_dropped_in_time);
     tcase_add_test(t, half_a_character_is_dropped_in_time);

@@ -74,6 +74,17 @@ START_TEST(the_arrows_move_the_box_as_the_mouse_does)
 }
 END_TEST
 
+START_TEST(the_mouse_reaches_the_far_columns)
+{
+    demo_start_sized(300, 24);
+    pty_until_shown(&demo, "shown 1");
+    pty_move(&demo, 290, 20);
+    pty_button(&demo, 1, true);
+    pty_until_shown(&demo, "press 1 at 290,20.");
+    demo_quit();
+}
+END_TEST
+
 START_TEST(two_drags_in_one_write_both_count)
 {
     demo_start();
@@ -154,6 +165,7 @@ Suite *test_tty_input(void)
     tcase_add_loop_test(t, every_key_is_known_under_every_terminal_type, 0, TYPES);
     tcase_add_loop_test(t, a_box_follows_the_mouse_under_every_terminal_type, 0, TYPES);
     tcase_add_test(t, the_arrows_move_the_box_as_the_mouse_does);
+    tcase_add_test(t, the_mouse_reaches_the_far_columns);
     tcase_add_test(t, two_drags_in_one_write_both_count);
     tcase_add_test(t, the_wheel_tells_up_from_down);
     tcase_add_test(t, a_report_from_outside_the_window_is_moved_inside);

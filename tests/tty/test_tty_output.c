@@ -35,7 +35,7 @@ END_TEST
 
 START_TEST(a_terminal_that_tells_no_size_has_a_usual_one)
 {
-    demo_start_from_shell("stty rows 0 columns 0; exec \"$CANVAS_DEMO\"", 80);
+    demo_start_from_shell("stty rows 0 columns 0; COLUMNS=200000 exec \"$CANVAS_DEMO\"", 80);
     pty_until_shown(&demo, "box at 10,8 in 80x24");
     demo_drag_from(10, 8);
     pty_send(&demo, "q");
@@ -59,6 +59,7 @@ START_TEST(a_huge_window_is_used_up_to_a_bound)
     pty_until_shown(&demo, "shown 1");
     if (_i == 0)
         pty_resize(&demo, 1200, 600);
+    pty_until_shown(&demo, "resize 0 at 1000,500.");
     pty_until_shown(&demo, "box at 10,8 in 1000x500");
     demo_quit();
 }
