@@ -1,6 +1,7 @@
 /* From the wanted strip back to the channels of the interface. */
 #include "engine/route.h"
 
+#include "model/say.h"
 #include "model/shape.h"
 
 static struct pair pair_at(int first, const int carries[2])
@@ -81,45 +82,14 @@ void route_path(const struct circuit *c, int deck, const struct route *r, struct
     texts_add(path, circuit_strip(c, c->decks[deck].wants)->id);
 }
 
-/* One channel by its device: "P2 L" of a card of two channels, "M1 3" of a larger one. With the
- * same device as before, the label is left out. */
-static void show_by_device(const struct circuit *c, int channel, int before, struct str *out)
+static struct card_channel owner_of(const struct circuit *c, int channel)
 {
-    int on_card = 0, device = circuit_owner(c, channel, &on_card);
-    if (device < 0) {
-        str_addc(out, '?');
-        return;
-    }
-    if (device != before)
-        str_addf(out, "%s ", circuit_device(c, device)->label);
-    if (c->devices[device].channels <= 2)
-        str_addc(out, on_card == 1 ? 'L' : 'R');
-    else
-        str_addf(out, "%d", on_card);
-}
-
-static void show_number(const struct circuit *c, int channel, struct str *out)
-{
-    int shift = c->booth->host.channel_names == NAMES_FROM_1 ? 1 : 0;
-    str_addf(out, "%d", channel + shift);
+    int number = 0, device = circuit_owner(c, channel, &number);
+    return (struct card_channel){device < 0 ? NULL : circuit_device(c, device), number};
 }
 
 void route_show(const struct circuit *c, struct pair p, struct str *out)
 {
-    if (p.left < 0) {
-        str_addc(out, '-');
-        return;
-    }
-    if (c->booth->host.channel_names != NAMES_BY_DEVICE) {
-        show_number(c, p.left, out);
-        str_addc(out, '/');
-        show_number(c, p.right, out);
-        return;
-    }
-    int on_card, device = circuit_owner(c, p.left, &on_card);
-    show_by_device(c, p.left, -1, out);
-    if (p.left == p.right)
-        return;
-    str_addc(out, '/');
-    show_by_device(c, p.right, device, out);
+    struct card_channel of[2] = {owner_of(c, p.left), owner_of(c, p.right)};
+    say_pair_of(c->booth->host.channel_names, p, of, out);
 }

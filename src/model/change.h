@@ -11,11 +11,13 @@
 #include "base/err.h"
 #include "base/str.h"
 #include "model/booth.h"
+#include "model/thing.h"
 
 enum change_do {
     CHANGE_NONE,
     /* decks: a is the deck */
-    CHANGE_WANT,    /* it wants strip b ("": undecided); a deck that wants b already takes a's */
+    CHANGE_WANT,    /* it wants strip b ("": undecided); a deck that wants b already takes a's (a
+                       second one that does becomes undecided) */
     CHANGE_SET,     /* it is set to pair (left -1: not set) */
     CHANGE_CONTROL, /* it is controlled by device b ("": nothing) */
     /* the mixer and what is wired to it */
@@ -28,14 +30,17 @@ enum change_do {
     CHANGE_UNCABLE,    /* the cable from output a to input b goes */
     /* devices */
     CHANGE_SOURCE, /* player a: number is an enum source */
-    CHANGE_JOIN,   /* device a joins at position number (-1: last) */
+    CHANGE_JOIN,   /* device a joins at position number (from 0; -1: last); joined already: it
+                      moves there */
     CHANGE_LEAVE,  /* device a leaves the interface */
-    CHANGE_ORDER,  /* the joined stand in the order of their places */
-    CHANGE_PLUG,   /* device or hub a goes to port number of b ("host", a hub, "built-in", "") */
-    CHANGE_PLACE,  /* device or strip a takes the place of b, and b a's */
+    CHANGE_ORDER,  /* the joined players stand in the order of their places; others stay put */
+    CHANGE_PLUG,   /* device or hub a goes to port number of b ("host", a hub, "built-in", "");
+                      a port that is taken, or too many, is a fault of the booth, not refused */
+    CHANGE_PLACE,  /* device or strip a takes the place of b, and b a's: of one kind, one mixer */
     CHANGE_IN_USE, /* device or strip a is in use by b ("": free) */
     CHANGE_LABEL,  /* device, strip, deck or hub a is called b */
-    CHANGE_MODEL,  /* a becomes a device like b: what is told of its model, firmware and card */
+    CHANGE_MODEL,  /* a becomes a device like b, of the same kind: what is told of its model,
+                      family, firmware, card and USB (jacks, wires and source stay) */
     /* things come and go */
     CHANGE_ADD,    /* a thing of kind number (enum thing); for a strip, in mixer a (or the first) */
     CHANGE_REMOVE, /* device, strip, deck or hub a, with its cables and whatever names it */
@@ -46,17 +51,6 @@ enum change_do {
     /* the checklist */
     CHANGE_TICK, /* step a: number 1 done, 0 not */
     CHANGE_NOTE, /* step a has note b ("": none) */
-};
-
-enum thing {
-    THING_PLAYER,
-    THING_TURNTABLE,
-    THING_MIXER,
-    THING_INTERFACE,
-    THING_CONTROLLER,
-    THING_STRIP,
-    THING_DECK,
-    THING_HUB
 };
 
 struct change {

@@ -368,6 +368,18 @@ void records_splice(const struct field *f, void *list, size_t at, size_t out, co
     list_set(list, (struct list){v, l.n - out + count});
 }
 
+void *records_add(const struct field *f, void *list)
+{
+    struct list l = list_get(list);
+    char *v = mem_new(l.n + 1, f->shape->size);
+    if (l.n)
+        memcpy(v, l.v, l.n * f->shape->size);
+    mem_free(l.v);
+    list_set(list, (struct list){v, l.n + 1});
+    record_init(f->shape, v + l.n * f->shape->size);
+    return v + l.n * f->shape->size;
+}
+
 static void copy_list(const struct field *f, void *to, const void *from)
 {
     struct list l = list_get(from);

@@ -93,6 +93,9 @@ void *records_at(const struct field *f, const void *list, size_t i);
 void records_splice(const struct field *f, void *list, size_t at, size_t out, const void *in,
                     size_t count);
 
+/* Adds an item with its defaults at the end of a RECORDS value; borrowed until the list changes. */
+void *records_add(const struct field *f, void *list);
+
 /* The small lists; what they take in is copied. */
 void ints_add(struct ints *l, int value);
 void texts_add(struct texts *l, const char *text);

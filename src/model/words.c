@@ -30,6 +30,8 @@ WORDS(on_drop, "a way with drops", {"stops", "everything stops"},
       {"plays-on", "the rest plays on"});
 WORDS(channel_names, "a way of counting", {"from-0", "counts from 0"}, {"from-1", "counts from 1"},
       {"by-device", "names by device"});
+WORDS(way, "a way into the mixer", {"mixer-card", "the mixer's own card"},
+      {"player-cards", "the players' cards combined"}, {"patched", "an interface patched in"});
 WORDS(ear, "what was heard", {"untold", "untold"}, {"left", "left"}, {"right", "right"},
       {"both", "both"}, {"none", "none"});
 

@@ -27,6 +27,7 @@ enum combining { COMBINING_NONE, COMBINING_BY_HAND, COMBINING_BY_DRIVER };
 enum gap { GAP_CLOSES, GAP_KEEPS };
 enum on_drop { DROP_STOPS, DROP_PLAYS_ON };
 enum channel_names { NAMES_FROM_0, NAMES_FROM_1, NAMES_BY_DEVICE };
+enum way { WAY_MIXER_CARD, WAY_PLAYER_CARDS, WAY_PATCHED }; /* into the mixer */
 enum ear { EAR_UNTOLD, EAR_LEFT, EAR_RIGHT, EAR_BOTH, EAR_NONE };
 
 struct word {
@@ -42,7 +43,7 @@ struct words {
 
 extern const struct words words_device_kind, words_level, words_connector, words_source,
     words_control, words_crossfader, words_speed, words_sides, words_combining, words_gap,
-    words_on_drop, words_channel_names, words_ear;
+    words_on_drop, words_channel_names, words_way, words_ear;
 
 /* The word in files (NULL for the unsaid), or for people. value must be one of the table's. */
 const char *word_file(const struct words *w, int value);
