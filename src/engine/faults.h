@@ -1,8 +1,9 @@
 /* What is wrong with a booth: a table of rules, and for each finding its subjects, one sentence,
  * and what would put it right.
  *
- * A new fault is one row in rules[] (faults.c) and one finder in rules_signal.c (what is heard),
- * rules_usb.c (ports, power, traffic) or rules_habit.c (what bites later). */
+ * A new fault is one row in rules[] (faults.c) and one finder in rules_path.c (the way to a wanted
+ * strip), rules_signal.c (decks and their settings), rules_wiring.c (cables), rules_joined.c (the
+ * interface), rules_usb.c (ports, power, traffic) or rules_habit.c (what bites later). */
 #ifndef ENGINE_FAULTS_H
 #define ENGINE_FAULTS_H
 

@@ -83,6 +83,9 @@ static struct device *device_for(struct booth *b, const char *id)
     case 'm':
         d->kind = KIND_MIXER;
         break;
+    case 'c':
+        d->kind = KIND_CONTROLLER;
+        break;
     default:
         ck_abort_msg("booth_from: %s is no device's name", id);
     }
@@ -161,19 +164,6 @@ static void say_deck(struct booth *b, char *w[], int n)
     }
 }
 
-static void say_host(struct booth *b, const char *what, const char *word)
-{
-    const struct field *f = shape_field(&shape_host,
-                                        strcmp(what, "names") == 0 ? "channel_names" : what);
-    ck_assert_msg(f != NULL, "booth_from: host %s", what);
-    int value = f->kind == FIELD_WORD ? word_find(f->words, word) : atoi(word);
-    ck_assert_int_ge(value, 0);
-    if (f->kind == FIELD_BOOL)
-        *(bool *)field_in(f, &b->host) = value != 0;
-    else
-        memcpy(field_in(f, &b->host), &value, sizeof value);
-}
-
 static void say_strip(struct booth *b, char *w[])
 {
     struct strip *s = strip_for(b, w[0]);
@@ -187,6 +177,39 @@ static void say_strip(struct booth *b, char *w[])
         ck_abort_msg("booth_from: %s %s", w[0], w[1]);
 }
 
+/* Takes a file's word for a field: a number, a word of its table, or text. */
+static void set_field(const struct shape *shape, void *record, const char *key, const char *word)
+{
+    const struct field *f = shape_field(shape, key);
+    ck_assert_msg(f != NULL, "booth_from: %s %s", shape->what, key);
+    void *value = field_in(f, record);
+    int number = f->kind == FIELD_WORD ? word_find(f->words, word) : atoi(word);
+    if (f->kind == FIELD_TEXT)
+        text_set((char **)value, word);
+    else if (f->kind == FIELD_BOOL)
+        *(bool *)value = number != 0;
+    else
+        memcpy(value, &number, sizeof number);
+}
+
+static struct usb *usb_of(struct device *d)
+{
+    if (!d->usb) {
+        d->usb = mem_new(1, sizeof *d->usb);
+        record_init(&shape_usb, d->usb);
+    }
+    return d->usb;
+}
+
+static void plug_in(struct plug *plug, const char *word)
+{
+    const char *dot = strchr(word, '.');
+    plug->port = dot ? atoi(dot + 1) : 0;
+    snprintf(plug->at, sizeof plug->at, "%.*s", (int)(dot ? dot - word : (long)strlen(word)), word);
+    if (strcmp(word, "none") == 0)
+        *plug = (struct plug){"", 0};
+}
+
 static void say_device(struct booth *b, char *w[], int n)
 {
     struct device *d = device_for(b, w[0]);
@@ -197,31 +220,64 @@ static void say_device(struct booth *b, char *w[], int n)
         give_card(d, atoi(word));
     else if (strcmp(what, "in-use") == 0)
         text_set(&d->in_use, word);
-    else if (strcmp(what, "place") == 0)
-        d->place = atoi(word);
-    else if (strcmp(what, "model") == 0)
-        text_set(&d->model, word);
-    else if (strcmp(what, "family") == 0)
-        text_set(&d->family, word);
     else if (strcmp(what, "firmware") == 0) {
         text_set(&d->firmware, word);
         text_set(&d->firmware_min, n > 3 ? w[3] : NULL);
-    } else if (strcmp(what, "plugged") == 0) {
-        char *dot = strchr(w[2], '.');
-        d->plugged.port = dot ? atoi(dot + 1) : 0;
-        snprintf(d->plugged.at, sizeof d->plugged.at, "%.*s",
-                 (int)(dot ? dot - word : (long)strlen(word)), word);
-    } else
+    } else if (strcmp(what, "rates") == 0) {
+        for (int i = 2; i < n; i++)
+            ints_add(&d->card->rates_hz, atoi(w[i]));
+    } else if (strcmp(what, "plugged") == 0)
+        plug_in(&d->plugged, word);
+    else if (shape_field(&shape_device, what))
+        set_field(&shape_device, d, what, word);
+    else if (shape_field(&shape_usb, what))
+        set_field(&shape_usb, usb_of(d), what, word);
+    else if (d->card)
+        set_field(&shape_card, d->card, what, word);
+    else
         ck_abort_msg("booth_from: %s %s", w[0], what);
 }
 
-static void say_hub(struct booth *b, const char *id, const char *ports)
+/* "s1.line switch line phono", "s1.usb socket B", "p1.line carries 1" */
+static void say_jack(struct booth *b, char *w[], int n)
+{
+    char owner[ID_SIZE], jack[ID_SIZE];
+    touch(b, w[0]);
+    ref_split(w[0], owner, jack);
+    struct inputs *in = owner[0] == 's' ? &strip_for(b, owner)->inputs : NULL;
+    struct outputs *out = in ? NULL : &device_for(b, owner)->outputs;
+    for (size_t i = 0; in && i < in->n; i++) {
+        if (strcmp(in->v[i].id, jack) != 0)
+            continue;
+        if (strcmp(w[1], "socket") == 0)
+            text_set(&in->v[i].socket, w[2]);
+        for (int k = 2; k < n && strcmp(w[1], "switch") == 0; k++)
+            ints_add(&in->v[i].levels, word_find(&words_level, w[k]));
+    }
+    for (size_t i = 0; out && i < out->n; i++) {
+        if (strcmp(out->v[i].id, jack) != 0)
+            continue;
+        out->v[i].channels.n = 0;
+        for (int k = 2; k < n; k++)
+            ints_add(&out->v[i].channels, atoi(w[k]));
+    }
+}
+
+static void say_hub(struct booth *b, char *w[], int n)
 {
     struct hub *h = add_record(&shape_booth, b, "hubs");
-    snprintf(h->id, sizeof h->id, "%s", id);
-    h->ports = atoi(ports);
-    snprintf(h->plugged.at, sizeof h->plugged.at, "host");
-    h->plugged.port = 1;
+    snprintf(h->id, sizeof h->id, "%s", w[1]);
+    h->ports = atoi(w[2]);
+    plug_in(&h->plugged, n > 3 ? w[3] : "host.1");
+    for (int i = 4; i + 1 < n; i += 2)
+        set_field(&shape_hub, h, w[i], w[i + 1]);
+}
+
+static void say_combination(struct booth *b, char *w[], int n)
+{
+    struct combination *c = add_record(&shape_host, &b->host, "combinations");
+    for (int i = 1; i < n; i++)
+        texts_add(&c->models, w[i]);
 }
 
 static void say(struct booth *b, char *statement)
@@ -237,12 +293,16 @@ static void say(struct booth *b, char *statement)
             device_for(b, w[i]);
             texts_add(&b->joined, w[i]);
         }
-    } else if (n == 3 && strchr(w[0], '.')) {
+    } else if (n == 3 && strchr(w[0], '.') && strchr(w[2], '.')) {
         add_cable(b, w[0], w[1], w[2]);
+    } else if (n > 2 && strchr(w[0], '.')) {
+        say_jack(b, w, n);
+    } else if (strcmp(w[0], "combination") == 0) {
+        say_combination(b, w, n);
     } else if (strcmp(w[0], "host") == 0) {
-        say_host(b, w[1], w[2]);
+        set_field(&shape_host, &b->host, strcmp(w[1], "names") ? w[1] : "channel_names", w[2]);
     } else if (strcmp(w[0], "hub") == 0) {
-        say_hub(b, w[1], w[2]);
+        say_hub(b, w, n);
     } else if (n < 2) {
         ck_abort_msg("booth_from: %s", w[0]);
     } else if (w[0][0] == 'h') {

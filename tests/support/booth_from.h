@@ -7,12 +7,17 @@
  *   s1 selects phono         s1 in-use Robin         p1 in-use Robin
  *   p1 own-media             p1 card 4               p1 plugged hub1.2     p1 place 3
  *   p1 model dunlin-2        p1 family dunlin        p1 firmware 1.9 1.10
- *   hub hub1 4               host combining by-hand  host names from-1     host gap keeps
+ *   p1 in_channels 2         p1 max_power_ma 500     p1 speed full         p1 rates 44100 96000
+ *   s1.line switch line phono                        s1.usb socket B       p1.line carries 1
+ *   hub hub1 4               hub hub2 4 hub1.3 self_powered 1              hub hub3 4 none
+ *   host combining by-hand   host names from-1       host gap keeps        host rate_hz 44100
+ *   combination dunlin-2 dunlin-2
+ * A device, a hub and the host take any number, word or text of theirs by its key in files.
  * What is named and not there yet is made: pN a player on the computer with a two-channel card and
  * the outputs line and digital; tN a turntable with a phono output; xN an interface with an
- * eight-channel card and the outputs o1 to o4; m1 a mixer; sN a strip of m1 with the inputs line,
- * digital and phono, switched to line (and usb, channels 2N-1 and 2N, once m1 has a card);
- * hN a deck. Places follow the numbers. */
+ * eight-channel card and the outputs o1 to o4; cN a controller; m1 a mixer; sN a strip of m1 with
+ * the inputs line, digital and phono, switched to line (and usb, channels 2N-1 and 2N, once m1 has
+ * a card); hN a deck. Places follow the numbers. */
 #ifndef TESTS_SUPPORT_BOOTH_FROM_H
 #define TESTS_SUPPORT_BOOTH_FROM_H
 

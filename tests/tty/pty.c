@@ -18,7 +18,8 @@
 #include "base/str.h"
 #include "base/utf8.h"
 
-/* --- what the shell-like process tells -------------------------------------------------------- */
+/* --- what the shell-like process tells ---------------------------------------------------------
+ */
 
 enum became { STARTED, STOPPED, ENDED };
 
@@ -99,7 +100,8 @@ static void hear(struct pty *p)
     }
 }
 
-/* --- libvterm --------------------------------------------------------------------------------- */
+/* --- libvterm ----------------------------------------------------------------------------------
+ */
 
 static void on_output(const char *bytes, size_t n, void *self)
 {
@@ -143,7 +145,8 @@ static void start_vterm(struct pty *p)
     p->titles = 0;
 }
 
-/* --- running ---------------------------------------------------------------------------------- */
+/* --- running -----------------------------------------------------------------------------------
+ */
 
 static void set_size(struct pty *p, int columns, int rows)
 {
@@ -301,7 +304,8 @@ void pty_hang_up(struct pty *p)
     p->master = p->slave = -1;
 }
 
-/* --- looking ---------------------------------------------------------------------------------- */
+/* --- looking -----------------------------------------------------------------------------------
+ */
 
 VTermScreenCell pty_cell(const struct pty *p, int column, int row)
 {

@@ -1,0 +1,66 @@
+/* The universal serial bus in whole numbers: which ports there are, what current they give, and
+ * how much of a bus the joined cards' sound takes.
+ *
+ * Things are the booth's devices, then its hubs, in the file's order: whatever has a data lead. A
+ * place to plug into is "host" or a hub's id. Values carry their source in usb.c. */
+#ifndef ENGINE_USB_H
+#define ENGINE_USB_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "model/booth.h"
+
+enum {
+    USB_MOST_HUBS = 5,                /* between the host and a device */
+    USB_BUS_POWERED_THINGS = 4,       /* that a bus-powered hub can feed */
+    USB_FULL_SPEED_BYTES = 1023,      /* the largest packet at full speed */
+    USB_HIGH_SPEED_BYTES = 3072,      /* the largest at high speed, in three transactions */
+    USB_FULL_SPEED_LIMIT_NS = 900000, /* of a frame, for periodic traffic */
+    USB_HIGH_SPEED_LIMIT_NS = 100000, /* of a microframe, for periodic traffic */
+};
+
+/* --- ports --- */
+
+size_t usb_things(const struct booth *b);
+/* The id of the i-th thing (i < usb_things()) and where it is plugged in. */
+const char *usb_thing(const struct booth *b, size_t i, const struct plug **plug);
+/* How many things are in a port; at a place altogether for port 0. */
+int usb_things_in(const struct booth *b, const char *at, int port);
+/* The number of ports of a place. */
+int usb_ports(const struct booth *b, const char *at);
+/* How many hubs stand between the host and whatever is plugged into a place (0 for "host"); -1
+ * when that place does not lead to the host. */
+int usb_hubs_above(const struct booth *b, const char *at);
+
+/* --- power --- */
+
+/* The current that one port of a place gives, in mA. */
+int usb_port_ma(const struct booth *b, const char *at);
+/* The current that a thing draws from its port, in mA; 0 with a supply of its own. */
+int usb_needs_ma(const struct booth *b, const char *thing);
+/* Whether a place is a hub without a supply of its own. */
+bool usb_bus_powered(const struct booth *b, const char *at);
+/* Whether a thing could be plugged into some port of a place: that leads to the host, not over
+ * the thing itself nor over too many hubs, and can feed it. */
+bool usb_could_hang(const struct booth *b, const char *thing, const char *at);
+
+/* --- traffic --- */
+
+/* The largest packet, in bytes, of sound at a rate: one frame more than the rate needs on average,
+ * rounded up, times channels, times the bytes of a sample. 0 without channels. */
+int usb_packet_bytes(int rate_hz, int channels, int sample_bytes, enum speed speed);
+/* The time on the bus, in ns, of one isochronous packet of so many bytes; more than 1024 at high
+ * speed go as two or three transactions. 0 for none, and at super speed, which has a bus of its
+ * own. */
+long usb_packet_ns(int bytes, enum speed speed, bool in);
+
+/* What a joined card's sound asks of its bus. */
+struct usb_load {
+    int out_bytes, in_bytes; /* the largest packets, to and from the device */
+    long ns;                 /* both, in each frame (full speed) or microframe */
+};
+struct usb_load usb_load_of(const struct device *d, int rate_hz);
+enum speed usb_speed(const struct device *d);
+
+#endif
