@@ -97,7 +97,7 @@ run-tests: $(APP) $(DEMO) $(run_core) $(run_rest)
 asan hard: | $(filter setup,$(MAKECMDGOALS))
 	@$(MAKE) --no-print-directory MODE=$@ run-tests
 check: | $(filter setup,$(MAKECMDGOALS))
-	@$(MAKE) --no-print-directory run-tests layers format man-check
+	@$(MAKE) --no-print-directory run-tests layers format man-check files-check
 
 # --- everything else -----------------------------------------------------------------------------
 setup:
@@ -111,6 +111,8 @@ format:
 	@sh tests/support/format.sh
 man-check: $(APP) $(run_rest)
 	@sh tests/support/man-check.sh $(APP) $(run_rest)
+files-check:
+	@sh tests/support/files-check.sh
 bench:
 	@$(MAKE) --no-print-directory all && sh tests/bench/bench.sh build/boothwright
 cover:
@@ -143,6 +145,6 @@ help:
 	@echo 'make bench      speed and size, as ratios;  cover: coverage of model, engine and file'
 	@echo 'make install    DESTDIR= PREFIX=/usr/local;  uninstall;  clean'
 
-.PHONY: all test run-tests asan hard check setup run layers format man-check bench cover install \
-  uninstall clean help
+.PHONY: all test run-tests asan hard check setup run layers format man-check files-check bench cover \
+  install uninstall clean help
 -include $(shell find $(B) -name '*.d' 2>/dev/null)

@@ -124,19 +124,21 @@ static enum outcome inspect(struct seeker *s)
     return OPENED;
 }
 
+static bool has_no_locks(int why)
+{
+    return why == ENOLCK || why == EBADF || why == EOPNOTSUPP || why == ENOSYS;
+}
+
+/* On a disk without locks nobody is warned; but a save still looks before it writes. */
 static enum outcome lock(struct seeker *s)
 {
     struct stat ours, named;
-    if (flock(s->f->fd, LOCK_EX | LOCK_NB) < 0) {
-        if (errno == EWOULDBLOCK)
-            return busy(s);
-        if (errno == EINTR)
-            return AGAIN;
-        /* a disk without locks: then nobody is warned, but a save still looks before it writes */
-    }
-    if (fstat(s->f->fd, &ours) < 0 ||
-        fstatat(s->f->at.folder, s->f->at.name, &named, AT_SYMLINK_NOFOLLOW) < 0)
-        return AGAIN;
+    if (flock(s->f->fd, LOCK_EX | LOCK_NB) < 0 && !has_no_locks(errno))
+        return errno == EWOULDBLOCK ? busy(s) : errno == EINTR ? AGAIN : cannot_open(s, errno);
+    if (fstat(s->f->fd, &ours) < 0)
+        return cannot_open(s, errno);
+    if (fstatat(s->f->at.folder, s->f->at.name, &named, AT_SYMLINK_NOFOLLOW) < 0)
+        return errno == ENOENT ? AGAIN : cannot_open(s, errno);
     return ours.st_ino == named.st_ino && ours.st_dev == named.st_dev ? OPENED : AGAIN;
 }
 

@@ -6,7 +6,8 @@
  * compared and kept across changes. Texts are owned by their record; the fields of every record
  * stand in one table in shape.c, and what must hold between records in sound.c.
  *
- * Readers take a const booth. Only change.c, edit.c and the file reader write into one. */
+ * Readers take a const booth. Only model/ (changes, edits, new venues) and the file reader write
+ * into one. */
 #ifndef MODEL_BOOTH_H
 #define MODEL_BOOTH_H
 

@@ -6,6 +6,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/utf8.h"
 #include "model/shape.h"
 
 static bool wrong(struct err *e, const char *place, const char *says)
@@ -68,7 +69,8 @@ static bool value_fits(const struct field *f, const void *value, struct err *e)
                        f->high / 1000);
     case FIELD_PAIR: {
         const struct pair *p = value;
-        return p->left == -1 || (in_range(f, p->left, e) && in_range(f, p->right, e));
+        return (p->left == -1 && p->right == -1) ||
+               (in_range(f, p->left, e) && in_range(f, p->right, e));
     }
     case FIELD_INTS:
         for (size_t i = 0; i < ((const struct ints *)value)->n; i++)
@@ -115,22 +117,28 @@ static bool values_fit(const struct shape *s, const void *record, struct err *e)
 
 /* --- jacks ------------------------------------------------------------------------------------ */
 
-/* One or two channels, none twice, none beyond the card (0: no card, then 1 and 2 are sides). */
+/* At most two channels, none twice. */
+static bool channels_differ(const struct ints *c, struct err *e)
+{
+    if (c->n > 2)
+        return err_set(e, ERR_READ, "channels", "has %zu channels; expected one or two", c->n);
+    if (c->n == 2 && c->v[0] == c->v[1])
+        return err_set(e, ERR_READ, "channels", "%d stands there twice; expected two channels",
+                       c->v[0]);
+    return true;
+}
+
+/* One or two channels, none beyond the card (0: no card, then 1 and 2 are sides). */
 static bool channels_fit(const struct ints *c, int card, struct err *e)
 {
     int most = card ? card : 2;
     if (c->n == 0)
         return wrong(e, "channels", "is missing; expected one or two channels of the card");
-    if (c->n > 2)
-        return err_set(e, ERR_READ, "channels", "has %zu channels; expected one or two", c->n);
     for (size_t i = 0; i < c->n; i++)
         if (c->v[i] > most)
             return err_set(e, ERR_READ, "channels", "%d is beyond the card; expected 1 to %d",
                            c->v[i], most);
-    if (c->n == 2 && c->v[0] == c->v[1])
-        return err_set(e, ERR_READ, "channels", "%d stands there twice; expected two channels",
-                       c->v[0]);
-    return true;
+    return channels_differ(c, e);
 }
 
 static bool switch_fits(const struct input *in, struct err *e)
@@ -158,7 +166,7 @@ static bool input_fits(const struct device *d, const struct strip *s, const stru
                        struct err *e)
 {
     if (in->level != LEVEL_USB)
-        return switch_fits(in, e);
+        return channels_differ(&in->channels, e) && switch_fits(in, e);
     if (!s)
         return wrong(e, "level",
                      "a usb input stands only in a strip; expected line, phono or digital");
@@ -230,14 +238,15 @@ static bool dotted_digits(const char *text)
 static bool firmware_fits(const char *text, const char *key, struct err *e)
 {
     return !text || dotted_digits(text) ||
-           err_set(e, ERR_READ, key, "\"%s\" is not dotted digits; expected like 1.10", text);
+           err_set(e, ERR_READ, key, "\"%.*s\" is not dotted digits; expected like 1.10",
+                   (int)utf8_cut(text, 60), text);
 }
 
 static bool plug_fits(const struct booth *b, const struct plug *p, bool hub, struct err *e)
 {
     if (!*p->at)
         return true;
-    if (!hub && strcmp(p->at, "built-in") == 0)
+    if (!hub && strcmp(p->at, "built-in") == 0 && p->port == 0)
         return true;
     if (strcmp(p->at, "host") != 0 && !booth_hub(b, p->at))
         return err_set(e, ERR_READ, "plugged",
@@ -390,6 +399,23 @@ static bool joined_fits(const struct booth *b, size_t at, struct err *e)
     return true;
 }
 
+/* Names in what was found may be gone; data leads must still read as such. */
+static bool found_fits(const struct found *f, struct err *e)
+{
+    for (size_t i = 0; f && i < f->plugged.n; i++) {
+        const struct entry *lead = &f->plugged.v[i];
+        struct plug plug;
+        if (!lead->value ||
+            (plug_read(lead->value, &plug) && (plug.port > 0 || strcmp(plug.at, "built-in") == 0)))
+            continue;
+        return err_set(e, ERR_READ, "found.plugged",
+                       "\"%.*s\" is nowhere to plug into; expected host.N, a hub's id.N, built-in "
+                       "or null",
+                       (int)utf8_cut(lead->value, 60), lead->value);
+    }
+    return true;
+}
+
 static bool references_fit(const struct booth *b, struct err *e)
 {
     for (size_t i = 0; i < b->cables.n; i++)
@@ -401,7 +427,7 @@ static bool references_fit(const struct booth *b, struct err *e)
     for (size_t i = 0; i < b->decks.n; i++)
         if (!deck_fits(b, &b->decks.v[i], e))
             return inside(e, "decks", i);
-    return true;
+    return found_fits(b->found, e);
 }
 
 /* --- limits ----------------------------------------------------------------------------------- */

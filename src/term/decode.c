@@ -155,8 +155,7 @@ static enum taken take_old_mouse(struct decode *d, struct bytes *b, struct event
     return whole ? take_mouse(d, report, false, out) : TAKEN_NOTHING;
 }
 
-/* --- keys with sequences -----------------------------------------------------------------------
- */
+/* --- keys with sequences ---------------------------------------------------------------------- */
 
 struct named {
     int code, key;
@@ -311,8 +310,7 @@ static enum taken take_sequence(struct decode *d, struct bytes *b, struct event 
     return b->s[0] == 'O' ? take_ss3(b, out) : TAKEN_NOTHING;
 }
 
-/* --- pastes ------------------------------------------------------------------------------------
- */
+/* --- pastes ----------------------------------------------------------------------------------- */
 
 /* The paste as it may be given out: no controls, no broken UTF-8; a break or tab is a blank. */
 static void paste_clean(struct decode *d)
@@ -356,8 +354,7 @@ static enum taken take_paste(struct decode *d, struct bytes *b, struct event *ou
     return TAKEN_NOTHING;
 }
 
-/* --- characters, and the whole -----------------------------------------------------------------
- */
+/* --- characters, and the whole ---------------------------------------------------------------- */
 
 /* How many bytes a character with this first byte has. */
 static size_t utf8_wanted(unsigned char first)

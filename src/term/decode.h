@@ -20,7 +20,7 @@ enum {
 struct decode *decode_new(int escape_ms);
 void decode_free(struct decode *d);
 
-/* Teaches a sequence that means a key. Ignored: what does not start with Esc, is longer than 15
+/* Teaches a sequence that means a key. Ignored: what does not start with Esc, is longer than 16
  * bytes, would shadow a mouse report, or comes after the 48th. NULL is allowed. */
 void decode_learn(struct decode *d, const char *sequence, int key);
 

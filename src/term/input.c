@@ -4,6 +4,8 @@
  * and reads without an end when one is cut (see decode.c for what we do). From the terminal's
  * description come the keys that differ between terminals. Signals turn up as events as well: a
  * new size of the window is one, and being resumed is given as one. */
+#include "term/terminal.h"
+
 #include <errno.h>
 #include <poll.h>
 #include <signal.h>
@@ -13,7 +15,6 @@
 #include "term/decode.h"
 #include "term/described.h"
 #include "term/inside.h"
-#include "term/terminal.h"
 #include "term/watch.h"
 
 static struct decode *decoder;

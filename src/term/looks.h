@@ -6,7 +6,7 @@
 
 enum show { SHOW_BOLD = 1, SHOW_DIM = 2, SHOW_UNDERLINE = 4, SHOW_REVERSE = 8, SHOW_ITALIC = 16 };
 
-/* The terminal's own foreground, and six of its eight basic colours by their ECMA-48 numbers. */
+/* The terminal's own foreground, and five of its eight basic colours by their ECMA-48 numbers. */
 enum hue {
     HUE_OWN = -1,
     HUE_RED = 1,

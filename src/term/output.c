@@ -2,6 +2,8 @@
  *
  * Every cell is handed to curses every time, and curses sends what differs: measured, nothing is
  * gained by telling it less. Looks become attributes by the table in looks.c. */
+#include "term/terminal.h"
+
 #include <curses.h>
 #include <stdlib.h>
 #include <string.h>
@@ -9,7 +11,6 @@
 #include "base/utf8.h"
 #include "term/inside.h"
 #include "term/looks.h"
-#include "term/terminal.h"
 
 enum { MARKS_MAX = 4 }; /* combining marks in one cell; the grid keeps at most two */
 

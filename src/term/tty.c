@@ -5,6 +5,8 @@
  * xterm's control sequences). Each mode goes out as a sequence of its own: some terminals obey
  * only the first of a list. On the way out of a crash curses cannot be called; for that everything
  * that gives the terminal back is written down when it is taken. */
+#include "term/terminal.h"
+
 #include <curses.h>
 #include <errno.h>
 #include <langinfo.h>
@@ -20,7 +22,6 @@
 #include "term/aside.h"
 #include "term/described.h"
 #include "term/inside.h"
-#include "term/terminal.h"
 #include "term/watch.h"
 
 static const char modes_on[] = "\033[?1002h\033[?1006h\033[?2004h";
@@ -33,8 +34,7 @@ static char farewell[512];          /* what gives it back, without curses */
 static size_t farewell_len;
 static bool ascii, gone;
 
-/* --- the locale --------------------------------------------------------------------------------
- */
+/* --- the locale ------------------------------------------------------------------------------- */
 
 /* The name of the locale that the environment asks for (POSIX, chapter 8.2: the first that is
  * not empty). */
@@ -62,8 +62,7 @@ bool terminal_locale(void)
     return strcmp(nl_langinfo(CODESET), "UTF-8") == 0;
 }
 
-/* --- taking it ---------------------------------------------------------------------------------
- */
+/* --- taking it -------------------------------------------------------------------------------- */
 
 static void tell(const char *bytes, size_t n)
 {
@@ -203,8 +202,7 @@ bool terminal_open(struct terminal_setup setup, struct err *e)
     return true;
 }
 
-/* --- size, stopping, resuming ------------------------------------------------------------------
- */
+/* --- size, stopping, resuming ----------------------------------------------------------------- */
 
 void tty_measure(void)
 {
@@ -256,8 +254,7 @@ void tty_retake(void)
     retake_screen();
 }
 
-/* --- giving it back ----------------------------------------------------------------------------
- */
+/* --- giving it back --------------------------------------------------------------------------- */
 
 void tty_gone(void)
 {

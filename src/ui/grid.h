@@ -43,7 +43,7 @@ struct cell {
 
 struct grid {
     int columns, rows;
-    bool ascii; /* draw lines with + - | and show only ASCII */
+    bool ascii;             /* draw lines with + - | and show only ASCII */
     int cursor_x, cursor_y; /* where the text cursor stands; -1, -1: there is none */
     struct cell *cells;
 };
@@ -53,7 +53,8 @@ struct grid {
 struct grid *grid_new(int columns, int rows, bool ascii);
 void grid_free(struct grid *g);
 
-/* Blanks every cell (and takes the text cursor away), or a rectangle. All drawing outside the grid is ignored. */
+/* Blanks every cell (and takes the text cursor away), or a rectangle. All drawing outside the grid
+ * is ignored. */
 void grid_blank(struct grid *g);
 void grid_fill(struct grid *g, int x, int y, int w, int h, enum look look);
 

@@ -8,6 +8,7 @@
 #include <unistd.h>
 
 #include "base/mem.h"
+#include "file/disk.h"
 #include "file/save.h"
 #include "support/faults_file.h"
 #include "support/scratch_file.h"
@@ -115,6 +116,30 @@ END_TEST
 START_TEST(short_writes_are_continued)
 {
     ck_assert_int_gt(sweep(true, (struct faults){.with = ENOSPC, .at_most = 1000}), 30 + 18);
+}
+END_TEST
+
+START_TEST(when_any_call_fails_while_reading_it_is_told_and_nothing_is_read)
+{
+    struct faults f = {.with = errors[_i]};
+    struct faults_seen did;
+    struct stamp seen = reset(true);
+    struct str bytes = {0};
+    const char *path = scratch("a.json");
+    do {
+        f.fails++;
+        int before = scratch_descriptors();
+        faults_on(f);
+        bool read = disk_read(path, &bytes, &seen, &e);
+        did = faults_off();
+        ck_assert_int_eq(scratch_descriptors(), before);
+        ck_assert_int_eq(read, seen.exists);
+        ck_assert(read ? strcmp(bytes.text, old_text) == 0 : bytes.len == 0);
+        ck_assert(read || (e.code == ERR_READ && strstr(e.says, strerror(f.with))));
+        ck_assert_msg(!read || !did.failed, "%s failed and was not told", did.failed);
+    } while (did.calls >= f.fails);
+    ck_assert_int_gt(f.fails, 5);
+    str_clear(&bytes);
 }
 END_TEST
 
@@ -281,6 +306,8 @@ Suite *test_save_faults(void)
     tcase_add_loop_test(t, when_all_calls_fail_from_one_on_the_answer_is_what_is_on_the_disk, 0,
                         ERRORS - 1);
     tcase_add_test(t, short_writes_are_continued);
+    tcase_add_loop_test(t, when_any_call_fails_while_reading_it_is_told_and_nothing_is_read, 0,
+                        ERRORS);
     tcase_add_test(t, without_faults_all_is_well);
     tcase_add_test(t, who_may_not_give_a_file_away_keeps_it_and_gives_no_new_group_any_rights);
     tcase_add_test(t, a_disk_without_hard_links_gets_the_new_file_by_a_rename);

@@ -18,8 +18,7 @@
 #include "base/str.h"
 #include "base/utf8.h"
 
-/* --- what the shell-like process tells ---------------------------------------------------------
- */
+/* --- what the shell-like process tells -------------------------------------------------------- */
 
 enum became { STARTED, STOPPED, ENDED };
 
@@ -100,8 +99,7 @@ static void hear(struct pty *p)
     }
 }
 
-/* --- libvterm ----------------------------------------------------------------------------------
- */
+/* --- libvterm --------------------------------------------------------------------------------- */
 
 static void on_output(const char *bytes, size_t n, void *self)
 {
@@ -145,8 +143,7 @@ static void start_vterm(struct pty *p)
     p->titles = 0;
 }
 
-/* --- running -----------------------------------------------------------------------------------
- */
+/* --- running ---------------------------------------------------------------------------------- */
 
 static void set_size(struct pty *p, int columns, int rows)
 {
@@ -304,8 +301,7 @@ void pty_hang_up(struct pty *p)
     p->master = p->slave = -1;
 }
 
-/* --- looking -----------------------------------------------------------------------------------
- */
+/* --- looking ---------------------------------------------------------------------------------- */
 
 VTermScreenCell pty_cell(const struct pty *p, int column, int row)
 {

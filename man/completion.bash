@@ -1,0 +1,26 @@
+# bash completion for boothwright: verbs, options, venue files
+
+_boothwright() {
+    local verbs='check route heard order'
+    local cur=${COMP_WORDS[COMP_CWORD]} verb='' ended='' i word
+    for ((i = 1; i < COMP_CWORD; i++)); do
+        word=${COMP_WORDS[i]}
+        [[ $word == -- ]] && ended=yes && break
+        [[ -z $verb && $word != -* && " $verbs " == *" $word "* ]] && verb=$word
+    done
+
+    COMPREPLY=()
+    if [[ $cur == -* && -z $ended ]]; then
+        local options='--json --ascii --help'
+        [[ -z $verb ]] && options='--json --ascii --mono --help --version'
+        mapfile -t COMPREPLY < <(compgen -W "$options" -- "$cur")
+        return
+    fi
+    [[ -z $verb && -z $ended ]] && mapfile -t COMPREPLY < <(compgen -W "$verbs" -- "$cur")
+    local files
+    mapfile -t files < <(compgen -d -- "$cur"; compgen -f -X '!*.json' -- "$cur")
+    COMPREPLY+=("${files[@]}")
+    compopt -o filenames 2>/dev/null
+}
+
+complete -F _boothwright boothwright

@@ -1,0 +1,19 @@
+# fish completion for boothwright: verbs, options, venue files
+
+set -l verbs check route heard order
+
+complete -c boothwright -f
+complete -c boothwright -a '(__fish_complete_suffix .json)'
+complete -c boothwright -n "not __fish_seen_subcommand_from $verbs" -a check \
+    -d 'what is wrong, one line a fault'
+complete -c boothwright -n "not __fish_seen_subcommand_from $verbs" -a route \
+    -d 'the table to type into the host'
+complete -c boothwright -n "not __fish_seen_subcommand_from $verbs" -a heard \
+    -d 'what the ear will find with the decks as set'
+complete -c boothwright -n "not __fish_seen_subcommand_from $verbs" -a order \
+    -d 'the connection steps, one after the other'
+complete -c boothwright -l json -d 'print one JSON document, for scripts'
+complete -c boothwright -l ascii -d 'draw and print with ASCII only'
+complete -c boothwright -l mono -d 'no colours'
+complete -c boothwright -l help -d 'list the verbs and options'
+complete -c boothwright -l version -d 'print the version'

@@ -1,0 +1,27 @@
+#compdef boothwright
+# zsh completion for boothwright: verbs, options, venue files
+
+_boothwright() {
+    local -a verbs
+    local line state
+    verbs=(
+        'check:what is wrong, one line a fault'
+        'route:the table to type into the host'
+        'heard:what the ear will find with the decks as set'
+        'order:the connection steps, one after the other'
+    )
+    _arguments -S \
+        '--json[print one JSON document, for scripts]' \
+        '--ascii[draw and print with ASCII only]' \
+        '--mono[no colours]' \
+        '--help[list the verbs and options]' \
+        '--version[print the version]' \
+        '1: :->first' \
+        '*:venue file:_files -g "*.json"'
+    if [[ $state == first ]]; then
+        _describe verb verbs
+        _files -g '*.json'
+    fi
+}
+
+_boothwright "$@"
