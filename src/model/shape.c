@@ -353,9 +353,9 @@ void records_splice(const struct field *f, void *list, size_t at, size_t out, co
                     size_t count)
 {
     struct list l = list_get(list);
-    size_t size = f->shape->size, rest = l.n - at - out;
+    size_t size = f->shape->size, rest = l.n - at - out, n = l.n - out + count;
     assert(at + out <= l.n);
-    char *v = mem_new(l.n - out + count, size), *from = l.v;
+    char *v = n ? mem_new(n, size) : NULL, *from = l.v;
     for (size_t i = 0; i < count; i++)
         record_copy(f->shape, v + (at + i) * size, (const char *)in + i * size);
     for (size_t i = 0; i < out; i++)
@@ -365,7 +365,7 @@ void records_splice(const struct field *f, void *list, size_t at, size_t out, co
     if (rest)
         memcpy(v + (at + count) * size, from + (at + out) * size, rest * size);
     mem_free(from);
-    list_set(list, (struct list){v, l.n - out + count});
+    list_set(list, (struct list){v, n});
 }
 
 void *records_add(const struct field *f, void *list)

@@ -105,6 +105,7 @@ Suite *test_changes(void)
 {
     Suite *s = suite_create("file/changes");
     TCase *t = tcase_create("changes");
+    tcase_set_timeout(t, 120);
     tcase_add_test(t, edits_that_went_through_a_line_make_the_same_booth);
     tcase_add_test(t, a_line_is_short_and_says_only_what_changed);
     tcase_add_test(t, no_line_but_a_whole_one_is_read);

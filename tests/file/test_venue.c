@@ -55,6 +55,7 @@ Suite *test_venue(void)
 {
     Suite *s = suite_create("file/venue");
     TCase *t = tcase_create("venue");
+    tcase_set_timeout(t, 120);
     tcase_add_test(t, what_was_written_reads_as_the_same_booth_and_writes_as_the_same_bytes);
     tcase_add_test(t, every_file_in_venues_is_sound_and_canonical);
     suite_add_tcase(s, t);
