@@ -393,11 +393,11 @@ static bool nothing_missing(const struct shape *s, const struct json *j, const v
     for (size_t i = 0; i < s->n; i++) {
         const struct field *f = &s->fields[i];
         const struct json *m = json_member(j, f->key);
-        if (!field_required(s, f, record) || (m && json_kind(m) != JSON_NULL))
+        if (!field_required(s, f, record) || (m && !is_empty(f, m)))
             continue;
         struct str expected = {0};
         expect(f, &expected);
-        err_set(e, ERR_READ, f->key, "is missing; expected %s",
+        err_set(e, ERR_READ, f->key, "is %s; expected %s", m ? "empty" : "missing",
                 f->kind == FIELD_RECORDS ? "a list" : str_text(&expected));
         str_clear(&expected);
         return false;

@@ -3,8 +3,11 @@
 #include <check.h>
 #include <glob.h>
 #include <stdio.h>
+#include <string.h>
 
 #include "base/mem.h"
+#include "file/json_out.h"
+#include "file/venue.h"
 
 struct str file_bytes(const char *path)
 {
@@ -16,6 +19,42 @@ struct str file_bytes(const char *path)
         str_addn(&s, part, n);
     fclose(f);
     return s;
+}
+
+struct str example_line(void)
+{
+    struct str pretty = file_bytes("tests/file/example.json"), line = {0};
+    struct err e;
+    struct json *j = json_read(str_text(&pretty), pretty.len, &e);
+    ck_assert(j != NULL);
+    struct json_out w = json_on(&line, true);
+    json_copy(&w, NULL, j);
+    json_free(j);
+    str_clear(&pretty);
+    return line;
+}
+
+bool venue_holds(const char *text, size_t n, struct err *e)
+{
+    *e = (struct err){0};
+    struct booth *b = venue_read(text, n, e);
+    if (!b) {
+        ck_assert_int_eq(e->code, ERR_READ);
+        ck_assert_str_ne(e->says, "");
+        return false;
+    }
+    struct str first = {0}, second = {0};
+    venue_write(b, &first);
+    struct booth *again = venue_read(str_text(&first), first.len, e);
+    ck_assert_msg(again != NULL, "%s: %s: after saving %s", e->place, e->says, text);
+    venue_write(again, &second);
+    ck_assert_msg(booth_equal(b, again), "another booth: %s", text);
+    ck_assert_str_eq(str_text(&first), str_text(&second));
+    booth_free(b);
+    booth_free(again);
+    str_clear(&first);
+    str_clear(&second);
+    return true;
 }
 
 struct texts venue_paths(void)
