@@ -1,0 +1,290 @@
+/* Where every box stands, from left to right.
+ *
+ * Strips come first: they stand side by side as on the mixer. Devices keep the order of their
+ * places and stand above the strips that they are wired to; decks stand above what carries them.
+ * So a booth that is wired straight is a picture of straight lines, and what is not straight
+ * shows. A deck that plays through a mixer's own card has its wire pass between the devices. */
+#include "ui/canvas_parts.h"
+
+#include <string.h>
+
+#include "base/mem.h"
+
+enum { FIRM = 64 }; /* the weight of a wish that a wire depends on, against 1 of mere order */
+
+static bool stands_before(const struct stand *a, const struct stand *b)
+{
+    for (int i = 0; i < 3; i++)
+        if (a->rank[i] != b->rank[i])
+            return a->rank[i] < b->rank[i];
+    return false;
+}
+
+static void row_insert(struct row *r, size_t at, struct stand s)
+{
+    memmove(&r->stands[at + 1], &r->stands[at], (r->n - at) * sizeof *r->stands);
+    memmove(&r->at[at + 1], &r->at[at], (r->n - at) * sizeof *r->at);
+    r->stands[at] = s;
+    r->at[at] = (struct spread){.width = 1, .gap = 1, .weight = 1};
+    r->n++;
+}
+
+static void row_add(struct row *r, struct stand s)
+{
+    size_t at = r->n;
+    while (at > 0 && stands_before(&s, &r->stands[at - 1]))
+        at--;
+    row_insert(r, at, s);
+}
+
+static struct row row_of(const struct canvas *c)
+{
+    static const int group[] = {
+        [KIND_PLAYER] = 0, [KIND_CONTROLLER] = 0, [KIND_TURNTABLE] = 1, [KIND_INTERFACE] = 2};
+    size_t all = c->b->devices.n + c->b->hubs.n + c->b->decks.n;
+    struct row r = {.stands = mem_new(all, sizeof *r.stands), .at = mem_new(all, sizeof *r.at)};
+    for (int i = 0; i < (int)c->b->devices.n; i++) {
+        const struct device *d = circuit_device(c->c, i);
+        if (d->kind != KIND_MIXER)
+            row_add(&r, (struct stand){i, -1, -1, {group[d->kind], d->place, i}});
+    }
+    for (int i = 0; i < (int)c->b->hubs.n; i++)
+        row_add(&r, (struct stand){-1, i, -1, {3, 0, i}});
+    return r;
+}
+
+static void row_clear(struct row *r)
+{
+    mem_free(r->stands);
+    mem_free(r->at);
+}
+
+static size_t add_box(struct canvas *c, struct box b)
+{
+    c->boxes = mem_grow(c->boxes, &c->boxes_cap, c->n_boxes + 1, sizeof *c->boxes);
+    c->boxes[c->n_boxes] = b;
+    return c->n_boxes++;
+}
+
+/* Makes the boxes of strips, from the left, each mixer's side by side. */
+static void place_strips(struct canvas *c)
+{
+    int x = c->left + (c->right - c->left - strips_width(c, c->strip_w)) / 2, mixer = -1;
+    for (size_t i = 0; i < c->c->n_strips; i++) {
+        int strip = c->c->by_rank[i];
+        if (mixer >= 0 && mixer != c->c->strips[strip].mixer)
+            x += MIXERS_APART + 1;
+        mixer = c->c->strips[strip].mixer;
+        add_box(c, (struct box){.spot = spot_of(SPOT_STRIP, circuit_strip(c->c, strip)->id),
+                                .at = {x, 0, c->strip_w + 1, 0},
+                                .band = BAND_STRIPS,
+                                .number = strip});
+        lay_strip_jacks(c, strip, x);
+        x += c->strip_w + 1;
+    }
+}
+
+/* A mixer's box spans its strips (by now the first boxes of all); those without strips stand to the
+ * right of all. */
+static void place_mixers(struct canvas *c)
+{
+    int right = c->left + (c->right - c->left - strips_width(c, c->strip_w)) / 2;
+    for (size_t i = 0; i < c->c->n_strips; i++) {
+        int mixer = c->c->strips[c->boxes[i].number].mixer;
+        const struct device *d = circuit_device(c->c, mixer);
+        if (i > 0 && c->c->strips[c->boxes[i - 1].number].mixer == mixer)
+            continue;
+        struct rect at = {c->boxes[i].at.x, 0, mixer_width(d, c->strip_w), 0};
+        right = at.x + at.w + MIXERS_APART;
+        add_box(c, (struct box){spot_of(SPOT_DEVICE, d->id), at, BAND_MIXERS, mixer});
+    }
+    for (int i = 0; i < (int)c->b->devices.n; i++) {
+        const struct device *d = circuit_device(c->c, i);
+        if (d->kind != KIND_MIXER || d->strips.n)
+            continue;
+        struct rect at = {right, 0, mixer_width(d, c->strip_w), 0};
+        right += at.w + MIXERS_APART;
+        add_box(c, (struct box){spot_of(SPOT_DEVICE, d->id), at, BAND_MIXERS, i});
+    }
+}
+
+/* Where a device would like to stand: its first cable into a selected input, else its first
+ * cable, runs straight down. */
+static bool device_wish(const struct canvas *c, int device, int *want)
+{
+    bool found = false;
+    for (size_t i = 0; i < c->c->n_cables; i++) {
+        const struct circuit_cable *k = &c->c->cables[i];
+        if (c->c->outputs[k->output].device != device || c->c->inputs[k->input].strip < 0)
+            continue;
+        const struct jack *in = layout_input(c, k->input);
+        if (found && !in->selected)
+            continue;
+        *want = in->x - layout_output(c, k->output)->x;
+        if (in->selected)
+            return true;
+        found = true;
+    }
+    return found;
+}
+
+/* Interfaces with many outputs grow towards the strips that they feed, if there is room. */
+static void grow_interfaces(const struct canvas *c, struct row *r)
+{
+    int spare = c->right - c->left - row_width(c, r, c->player_w, c->gap);
+    for (size_t i = 0; i < r->n && spare > 0; i++) {
+        if (r->stands[i].device < 0)
+            continue;
+        const struct device *d = circuit_device(c->c, r->stands[i].device);
+        if (d->kind != KIND_INTERFACE)
+            continue;
+        int wish = (int)(d->outputs.n + d->inputs.n) * (c->strip_w + 1) - 1;
+        int more = wish - r->at[i].width < spare ? wish - r->at[i].width : spare;
+        if (more <= 0)
+            continue;
+        r->at[i].width += more;
+        spare -= more;
+    }
+}
+
+static void wish_devices(struct canvas *c, struct row *r)
+{
+    int next = c->left;
+    for (size_t i = 0; i < r->n; i++)
+        r->at[i].width = stand_width(c, &r->stands[i], c->player_w);
+    grow_interfaces(c, r);
+    for (size_t i = 0; i < r->n; i++) {
+        struct spread *at = &r->at[i];
+        *at = (struct spread){.width = at->width, .gap = c->gap, .want = next, .weight = 1};
+        next += at->width + c->gap;
+        if (r->stands[i].device < 0)
+            continue;
+        lay_device_jacks(c, r->stands[i].device, at->width);
+        if (device_wish(c, r->stands[i].device, &at->want))
+            at->weight = FIRM;
+    }
+}
+
+/* Lets the wires of decks on a mixer's own card pass between the devices, near their inputs. */
+static void let_pass(const struct canvas *c, struct row *r)
+{
+    for (int deck = 0; deck < (int)c->b->decks.n; deck++) {
+        if (!deck_passes(c, (size_t)deck))
+            continue;
+        int want = layout_input(c, c->d->routes[deck].input)->x;
+        size_t at = 0;
+        while (at < r->n && r->at[at].x + r->at[at].width / 2 < want)
+            at++;
+        row_insert(r, at, (struct stand){-1, -1, deck, {0, 0, 0}});
+        r->at[at] = (struct spread){.width = 1, .gap = 1, .want = want, .weight = FIRM, .x = want};
+        if (at > 0)
+            r->at[at - 1].gap = 1;
+    }
+}
+
+static void place_devices(struct canvas *c, struct row *r)
+{
+    wish_devices(c, r);
+    spread_out(r->at, r->n, c->left, c->right);
+    if (r->n)
+        let_pass(c, r);
+    spread_out(r->at, r->n, c->left, c->right);
+    for (size_t i = 0; i < r->n; i++) {
+        const struct stand *s = &r->stands[i];
+        struct rect at = {r->at[i].x, 0, r->at[i].width, 0};
+        if (s->deck >= 0) {
+            c->passes[s->deck] = at.x;
+        } else if (s->hub >= 0) {
+            struct spot spot = spot_of(SPOT_HUB, c->b->hubs.v[s->hub].id);
+            add_box(c, (struct box){spot, at, BAND_DEVICES, s->hub});
+        } else {
+            struct spot spot = spot_of(SPOT_DEVICE, circuit_device(c->c, s->device)->id);
+            add_box(c, (struct box){spot, at, BAND_DEVICES, s->device});
+            shift_jacks(c, s->device, at.x);
+        }
+    }
+}
+
+const struct box *device_box(const struct canvas *c, int device)
+{
+    for (size_t i = 0; i < c->n_boxes; i++)
+        if (c->boxes[i].spot.kind == SPOT_DEVICE && c->boxes[i].number == device)
+            return &c->boxes[i];
+    return NULL;
+}
+
+/* The column where a deck's wire would like to run down; *weight how much that matters. */
+static int deck_wish(const struct canvas *c, int deck, int *weight)
+{
+    const struct route *r = &c->d->routes[deck];
+    int strip = c->c->decks[deck].wants;
+    *weight = r->there ? FIRM : strip >= 0 ? 4 : 1;
+    if (r->there && c->passes[deck] >= 0)
+        return c->passes[deck];
+    if (r->there && r->output < 0)
+        return layout_input(c, r->input)->x;
+    if (r->there) {
+        const struct box *b = device_box(c, r->device);
+        bool wide = b->at.w >= 2 * c->player_w;
+        return wide ? layout_output(c, r->output)->x : b->at.x + b->at.w / 2;
+    }
+    for (size_t i = 0; i < c->n_boxes && strip >= 0; i++)
+        if (c->boxes[i].band == BAND_STRIPS && c->boxes[i].number == strip)
+            return c->boxes[i].at.x + c->boxes[i].at.w / 2;
+    return c->right;
+}
+
+static void place_decks(struct canvas *c)
+{
+    size_t n = c->b->decks.n;
+    struct spread *at = mem_new(n, sizeof *at);
+    int *deck = mem_new(n, sizeof *deck);
+    for (size_t i = 0; i < n; i++) {
+        struct spread s = {.width = c->deck_w, .gap = 1};
+        s.want = deck_wish(c, (int)i, &s.weight) - c->deck_w / 2;
+        size_t to = i;
+        for (; to > 0 && at[to - 1].want > s.want; to--) {
+            at[to] = at[to - 1];
+            deck[to] = deck[to - 1];
+        }
+        at[to] = s;
+        deck[to] = (int)i;
+    }
+    spread_out(at, n, c->left, c->right);
+    for (size_t i = 0; i < n; i++)
+        add_box(c, (struct box){.spot = spot_of(SPOT_DECK, c->b->decks.v[deck[i]].id),
+                                .at = {at[i].x, 0, c->deck_w, 0},
+                                .band = BAND_DECKS,
+                                .number = deck[i]});
+    mem_free(at);
+    mem_free(deck);
+}
+
+/* Puts the boxes into the order of their bands; within one they keep theirs. */
+static void sort_bands(struct canvas *c)
+{
+    struct box *sorted = mem_new(c->n_boxes, sizeof *sorted);
+    size_t n = 0;
+    for (int band = 0; band < BAND_COUNT; band++) {
+        c->first[band] = n;
+        for (size_t i = 0; i < c->n_boxes; i++)
+            if (c->boxes[i].band == (enum band)band)
+                sorted[n++] = c->boxes[i];
+    }
+    c->first[BAND_COUNT] = n;
+    mem_free(c->boxes);
+    c->boxes = sorted;
+    c->boxes_cap = n;
+}
+
+void place_boxes(struct canvas *c)
+{
+    struct row r = row_of(c);
+    choose_widths(c, &r);
+    place_strips(c);
+    place_mixers(c);
+    place_devices(c, &r);
+    place_decks(c);
+    row_clear(&r);
+    sort_bands(c);
+}

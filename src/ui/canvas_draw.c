@@ -1,0 +1,533 @@
+/* Drawing: a window of the layout into a grid of its own, then that into the caller's.
+ *
+ * So nothing outside of the window can be touched, whatever is half in it. What stands out is
+ * told by more than its colour: heavy frames, brackets, "!", "?", filled and hollow jacks. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/mem.h"
+#include "base/utf8.h"
+#include "ui/canvas_parts.h"
+
+struct pen {
+    const struct canvas *c;
+    const struct canvas_marks *m;
+    struct grid *g;
+    int dx, dy; /* from the layout to the grid */
+};
+
+/* --- strokes ---------------------------------------------------------------------------------- */
+
+static void put(const struct pen *p, int x, int y, int max, enum look look, const char *text)
+{
+    if (max > 0)
+        grid_put(p->g, x + p->dx, y + p->dy, max, look, text);
+}
+
+/* A text in the middle of w columns. */
+static void put_middle(const struct pen *p, int x, int y, int w, enum look look, const char *text)
+{
+    int used = utf8_columns(text, p->g->ascii);
+    put(p, used < w ? x + (w - used) / 2 : x, y, w, look, text);
+}
+
+static struct cell *cell(const struct pen *p, int x, int y)
+{
+    return grid_at(p->g, x + p->dx, y + p->dy);
+}
+
+static void frame(const struct pen *p, struct rect r, enum line line, enum look look)
+{
+    grid_frame(p->g, r.x + p->dx, r.y + p->dy, r.w, r.h, line, look);
+}
+
+/* Joins a wire to whatever frame is there. */
+static void join(const struct pen *p, int x, int y, unsigned arm)
+{
+    struct cell *c = cell(p, x, y);
+    if (c && c->arms)
+        c->arms = (unsigned char)(c->arms | arm);
+}
+
+/* --- what stands out -------------------------------------------------------------------------- */
+
+static bool marked(const struct spot *mark, const struct spot *s)
+{
+    return mark->kind != SPOT_NONE && spot_same(mark, s);
+}
+
+static bool is_named(const struct pen *p, const char *name)
+{
+    for (size_t i = 0; p->m->named && i < p->m->named->n; i++)
+        if (strcmp(p->m->named->v[i], name) == 0)
+            return true;
+    return false;
+}
+
+struct style {
+    enum line line;
+    enum look look;
+    bool plain; /* nothing special about it */
+};
+
+static struct style style_of(const struct pen *p, const struct spot *s, const char *in_use)
+{
+    if (marked(&p->m->carried, s))
+        return (struct style){LINE_HEAVY, LOOK_CARRIED, false};
+    if (marked(&p->m->target, s))
+        return (struct style){LINE_DASHED, LOOK_CARRIED, false};
+    if (marked(&p->m->selected, s))
+        return (struct style){LINE_HEAVY, LOOK_SELECTED, false};
+    if (is_named(p, s->name))
+        return (struct style){LINE_LIGHT, LOOK_ERROR, false};
+    if (in_use)
+        return (struct style){LINE_HEAVY, LOOK_IN_USE, false};
+    return (struct style){LINE_LIGHT, s->kind == SPOT_DECK ? LOOK_DECK : LOOK_PLAIN, true};
+}
+
+/* A box with its label on the upper border. */
+static struct style draw_box(const struct pen *p, const struct box *b, const char *label,
+                             const char *in_use)
+{
+    struct style s = style_of(p, &b->spot, in_use);
+    enum look title = s.plain || s.look == LOOK_IN_USE ? LOOK_STRONG : s.look;
+    frame(p, b->at, s.line, s.look);
+    bool named = is_named(p, b->spot.name);
+    put(p, b->at.x + 1, b->at.y, b->at.w - 2 - 2 * named, title, label);
+    if (named)
+        put(p, b->at.x + b->at.w - 2, b->at.y, 1, LOOK_ERROR, "!");
+    return s;
+}
+
+/* --- jacks ------------------------------------------------------------------------------------ */
+
+static const char *jack_glyph(const struct pen *p, const struct jack *j)
+{
+    bool ascii = p->g->ascii;
+    if (is_named(p, j->spot.name))
+        return "!";
+    if (marked(&p->m->selected, &j->spot) || marked(&p->m->carried, &j->spot) ||
+        marked(&p->m->target, &j->spot))
+        return ascii ? "#" : "\u25c6";
+    return j->cabled ? (ascii ? "@" : "\u25cf") : (ascii ? "o" : "\u25cb");
+}
+
+static void draw_jack(const struct pen *p, const struct jack *j, const char *id)
+{
+    struct str name = {0};
+    struct spot selector = spot_of(SPOT_SELECTOR, j->spot.name);
+    bool picked = marked(&p->m->selected, &selector);
+    struct style s = style_of(p, &j->spot, NULL);
+    bool output = j->spot.kind == SPOT_OUTPUT;
+    enum look look = picked                ? LOOK_SELECTED
+                     : !s.plain            ? s.look
+                     : j->selected         ? LOOK_STRONG
+                     : output && j->cabled ? LOOK_PLAIN
+                                           : LOOK_DIM;
+    name_short(id, j->name_w, &name);
+    put(p, j->name_x, j->name_y, j->name_w, look, str_text(&name));
+    if (j->selected) {
+        put(p, j->name_x - 1, j->name_y, 1, look, "[");
+        put(p, j->name_x + j->name_w, j->name_y, 1, look, "]");
+    }
+    put(p, j->x, j->y, 1, s.plain ? LOOK_WIRE : s.look, jack_glyph(p, j));
+    str_clear(&name);
+}
+
+static void draw_inputs(const struct pen *p, const struct inputs *in, int first)
+{
+    for (size_t i = 0; i < in->n; i++)
+        draw_jack(p, layout_input(p->c, first + (int)i), in->v[i].id);
+}
+
+static void draw_outputs(const struct pen *p, const struct outputs *out, int first)
+{
+    for (size_t i = 0; i < out->n; i++)
+        draw_jack(p, layout_output(p->c, first + (int)i), out->v[i].id);
+}
+
+/* --- boxes ------------------------------------------------------------------------------------ */
+
+static void draw_deck(const struct pen *p, const struct box *b)
+{
+    const struct canvas *c = p->c;
+    const struct route *r = &c->d->routes[b->number];
+    bool stale = deck_is_stale(c, b->number);
+    struct pair pair = route_effective(c->c, b->number);
+    int x = b->at.x + 1, y = b->at.y + 1, w = b->at.w - 2;
+    struct str text = {0};
+    draw_box(p, b, c->b->decks.v[b->number].label, NULL);
+    if (pair.left < 0)
+        str_add(&text, c->c->decks[b->number].wants < 0 ? "no strip" : "no route");
+    else
+        route_show(c->c, pair, &text);
+    if (stale)
+        str_add(&text, " !");
+    put_middle(p, x, y, w,
+               stale           ? LOOK_ERROR
+               : pair.left < 0 ? LOOK_DIM
+                               : LOOK_STRONG,
+               str_text(&text));
+    str_cut(&text, 0);
+    if (stale) {
+        str_add(&text, w >= 10 ? "needs " : "not ");
+        if (w < 10)
+            str_cut(&text, 0);
+        str_add(&text, w >= 10 ? "" : "->");
+        route_show(c->c, r->pair, &text);
+        put_middle(p, x, y + 1, w, LOOK_ERROR, str_text(&text));
+    }
+    str_clear(&text);
+}
+
+static void draw_in_use(const struct pen *p, int x, int y, int w, const char *by)
+{
+    struct str text = {0};
+    str_addf(&text, "in use: %s", by);
+    bool fits = utf8_columns(str_text(&text), p->g->ascii) <= w;
+    put(p, x, y, w, LOOK_IN_USE, fits ? str_text(&text) : by);
+    str_clear(&text);
+}
+
+static void draw_source(const struct pen *p, const struct box *b, const struct device *d)
+{
+    struct spot spot = spot_of(SPOT_SOURCE, b->spot.name);
+    bool computer = d->source == SOURCE_COMPUTER;
+    enum look look = marked(&p->m->selected, &spot) ? LOOK_SELECTED
+                     : computer                     ? LOOK_PLAIN
+                                                    : LOOK_WARNING;
+    int w = b->at.w - 2;
+    put(p, b->at.x + 1, b->at.y + 2, w, look, computer ? "computer" : w < 9 ? "own" : "own media");
+}
+
+static void draw_device(const struct pen *p, const struct box *b)
+{
+    const struct canvas *c = p->c;
+    const struct device *d = circuit_device(c->c, b->number);
+    bool joined = c->c->devices[b->number].joined >= 0;
+    int x = b->at.x + 1, y = b->at.y + 1, w = b->at.w - 2;
+    struct str text = {0};
+    draw_box(p, b, d->label, d->in_use);
+    say_place(c, b->number, w, &text);
+    put(p, x, y, w, joined ? LOOK_STRONG : LOOK_DIM, str_text(&text));
+    if (d->kind == KIND_PLAYER)
+        draw_source(p, b, d);
+    str_cut(&text, 0);
+    if (d->card || d->plugged.at[0]) {
+        say_lead(c, &d->plugged, w, &text);
+        put(p, x, y + 2, w, d->plugged.at[0] ? LOOK_PLAIN : LOOK_DIM, str_text(&text));
+    }
+    if (d->in_use)
+        draw_in_use(p, x, y + 3, w, d->in_use);
+    draw_inputs(p, &d->inputs, layout_device_input(c, b->number));
+    draw_outputs(p, &d->outputs, layout_device_output(c, b->number));
+    str_clear(&text);
+}
+
+static void draw_hub(const struct pen *p, const struct box *b)
+{
+    const struct hub *h = &p->c->b->hubs.v[b->number];
+    int x = b->at.x + 1, y = b->at.y + 1, w = b->at.w - 2;
+    struct str text = {0};
+    draw_box(p, b, h->label ? h->label : h->id, NULL);
+    str_addf(&text, w < 7 ? "%d usb" : "%d ports", h->ports);
+    put(p, x, y, w, LOOK_PLAIN, str_text(&text));
+    str_cut(&text, 0);
+    say_lead(p->c, &h->plugged, w, &text);
+    put(p, x, y + 2, w, h->plugged.at[0] ? LOOK_PLAIN : LOOK_DIM, str_text(&text));
+    str_clear(&text);
+}
+
+/* Who is at a strip: "H1", "H4 ?" when it is not heard rightly, "+H2" when it should not be. */
+static int draw_guests(const struct pen *p, int x, int y, int w, int strip)
+{
+    const struct canvas *c = p->c;
+    struct guest v[8];
+    int at = 0, own = own_sound_at(c, strip);
+    size_t n = guests_of(c, strip, v, sizeof v / sizeof *v);
+    for (size_t i = 0; i < n && at < w; i++) {
+        struct str text = {0};
+        bool good = v[i].wants && v[i].rightly;
+        str_addf(&text, "%s%s%s", v[i].wants ? "" : "+", c->b->decks.v[v[i].deck].label,
+                 v[i].wants && !good            ? " ?"
+                 : !v[i].wants && !v[i].rightly ? "?"
+                                                : "");
+        put(p, x + at, y, w - at, good ? LOOK_DECK : LOOK_ERROR, str_text(&text));
+        at += utf8_columns(str_text(&text), p->g->ascii) + 1;
+        str_clear(&text);
+    }
+    if (n == 0 && own >= 0) {
+        put(p, x, y, w, LOOK_DIM, circuit_device(c->c, own)->label);
+        at += utf8_columns(circuit_device(c->c, own)->label, p->g->ascii) + 1;
+    }
+    return at;
+}
+
+/* The selected input's whole name at the right, where the row of inputs only has letters of it. */
+static void draw_selected(const struct pen *p, const struct box *b, int y, int taken)
+{
+    const struct strip *s = circuit_strip(p->c->c, b->number);
+    const struct jack *j = layout_input(p->c, p->c->c->strips[b->number].selected);
+    int w = p->c->strip_w - 2, name = (int)strlen(s->selected);
+    if (j->name_w < name && taken + name <= w)
+        put(p, b->at.x + 2 + w - name, y, name, LOOK_DIM, s->selected);
+}
+
+static void draw_strip(const struct pen *p, const struct box *b)
+{
+    const struct canvas *c = p->c;
+    const struct strip *s = circuit_strip(c->c, b->number);
+    struct style style = style_of(p, &b->spot, s->in_use);
+    struct rect r = b->at;
+    struct str label = {0};
+    r.w++;
+    if (!style.plain)
+        frame(p, r, style.line, style.look);
+    draw_inputs(p, &s->inputs, layout_strip_input(c, b->number));
+    int taken = draw_guests(p, r.x + 2, r.y + 2, r.w - 3, b->number);
+    draw_selected(p, b, r.y + 2, taken);
+    if (s->in_use)
+        draw_in_use(p, r.x + 1, r.y + 3, r.w - 2, s->in_use);
+    bool named = is_named(p, s->id);
+    str_addf(&label, " %s ", s->label);
+    put_middle(p, r.x + 2, r.y + r.h - 1, r.w - 4, style.plain ? LOOK_STRONG : style.look,
+               str_text(&label));
+    if (named)
+        put(p, r.x + 1, r.y + r.h - 1, 1, LOOK_ERROR, "!");
+    str_clear(&label);
+}
+
+/* A mixer's frame around its strips, the lines between them, and its own row below them. */
+static void draw_mixer(const struct pen *p, const struct box *b)
+{
+    const struct canvas *c = p->c;
+    const struct device *d = circuit_device(c->c, b->number);
+    struct rect own = {b->at.x, b->at.y - 1, b->at.w, b->at.h + 1};
+    struct rect whole = {own.x, c->top[BAND_STRIPS], own.w, c->tall[BAND_STRIPS] + b->at.h};
+    struct style s = style_of(p, &b->spot, d->in_use);
+    struct str text = {0};
+    if (d->strips.n)
+        frame(p, whole, LINE_LIGHT, LOOK_PLAIN);
+    frame(p, own, s.line, s.look);
+    for (size_t i = 0; i < d->strips.n; i++) {
+        struct rect strip = {own.x + (int)i * (c->strip_w + 1), whole.y, c->strip_w + 2,
+                             c->tall[BAND_STRIPS]};
+        frame(p, strip, LINE_LIGHT, LOOK_PLAIN);
+    }
+    int w = own.w - 4, used = utf8_columns(d->label, p->g->ascii);
+    put(p, own.x + 2, b->at.y, w, s.plain ? LOOK_STRONG : s.look, d->label);
+    if (d->in_use)
+        str_addf(&text, "in use: %s", d->in_use);
+    else
+        say_card(c, b->number, w - used - 2, &text);
+    int needs = utf8_columns(str_text(&text), p->g->ascii);
+    if (needs < w - used)
+        put(p, own.x + 2 + w - needs, b->at.y, needs, d->in_use ? LOOK_IN_USE : LOOK_DIM,
+            str_text(&text));
+    if (is_named(p, d->id))
+        put(p, own.x + own.w - 2, own.y + own.h - 1, 1, LOOK_ERROR, "!");
+    str_clear(&text);
+}
+
+/* --- wires ------------------------------------------------------------------------------------ */
+
+static bool attached(const struct pen *p, const struct channel *ch, size_t i)
+{
+    const struct thread *t = &ch->threads[i];
+    const struct spot *s = &p->m->selected;
+    const struct box *boxes = p->c->boxes;
+    if (t->cable >= 0) {
+        const struct cable *k = &p->c->b->cables.v[t->cable];
+        if (strcmp(k->from, s->name) == 0 || strcmp(k->to, s->name) == 0)
+            return true;
+    }
+    return marked(s, &boxes[t->box[0]].spot) || marked(s, &boxes[t->box[1]].spot);
+}
+
+static enum look thread_look(const struct pen *p, const struct channel *ch, size_t i)
+{
+    const struct thread *t = &ch->threads[i];
+    const struct cable *k = t->cable >= 0 ? &p->c->b->cables.v[t->cable] : NULL;
+    if (k && is_named(p, k->from) && is_named(p, k->to))
+        return LOOK_ERROR;
+    if (attached(p, ch, i))
+        return LOOK_STRONG;
+    return !k ? LOOK_DECK : t->faint ? LOOK_DIM : LOOK_WIRE;
+}
+
+/* Adds a piece of wire to a cell that another wire may have a corner in. */
+static void lay(const struct pen *p, struct point at, unsigned arms, struct style s)
+{
+    struct cell *c = cell(p, at.x, at.y);
+    if (!c)
+        return;
+    if (arms == (ARM_UP | ARM_DOWN) && c->arms == (ARM_LEFT | ARM_RIGHT))
+        c->arms = 0; /* a bridge: the level wire is interrupted */
+    unsigned before = c->arms;
+    grid_arms(p->g, at.x + p->dx, at.y + p->dy, before | arms, s.line, s.look);
+}
+
+static int sign(int n)
+{
+    return (n > 0) - (n < 0);
+}
+
+/* All cells of a piece between two corners but the corners themselves. */
+static void lay_piece(const struct pen *p, struct point a, struct point b, struct style s)
+{
+    int dx = sign(b.x - a.x), dy = sign(b.y - a.y);
+    unsigned arms = dx ? ARM_LEFT | ARM_RIGHT : ARM_UP | ARM_DOWN;
+    for (a.x += dx, a.y += dy; a.x != b.x || a.y != b.y; a.x += dx, a.y += dy)
+        lay(p, a, arms, s);
+}
+
+static unsigned arm_towards(struct point from, struct point to)
+{
+    return to.x > from.x ? ARM_RIGHT : to.x < from.x ? ARM_LEFT : to.y > from.y ? ARM_DOWN : ARM_UP;
+}
+
+static void draw_wire(const struct pen *p, const struct channel *ch, size_t i, bool level)
+{
+    struct point at[WIRE_POINTS];
+    int n = thread_path(ch, i, at);
+    struct style s = {ch->threads[i].line, thread_look(p, ch, i), true};
+    for (int k = 0; k + 1 < n; k++)
+        if ((at[k].y == at[k + 1].y) == level)
+            lay_piece(p, at[k], at[k + 1], s);
+    for (int k = 1; k + 1 < n && level; k++)
+        lay(p, at[k], arm_towards(at[k], at[k - 1]) | arm_towards(at[k], at[k + 1]), s);
+}
+
+/* Where the sides are exchanged or one is missing, on the wire's last leg. */
+static void draw_mark(const struct pen *p, const struct channel *ch, size_t i)
+{
+    struct point at[WIRE_POINTS];
+    int n = thread_path(ch, i, at);
+    struct point end = at[n - 1];
+    end.y += at[n - 2].y < end.y ? -1 : 1;
+    if (ch->threads[i].mark)
+        put(p, end.x, end.y, 1, LOOK_ERROR, ch->threads[i].mark);
+}
+
+static void draw_channel(const struct pen *p, const struct channel *ch)
+{
+    for (size_t i = 0; i < ch->n; i++)
+        draw_wire(p, ch, i, true);
+    for (size_t i = 0; i < ch->n; i++)
+        draw_wire(p, ch, i, false);
+    for (size_t i = 0; i < ch->n; i++)
+        draw_mark(p, ch, i);
+}
+
+/* The ends of deck wires on frames, and the wires that pass the devices. */
+static void draw_ends(const struct pen *p)
+{
+    const struct channel *ch = &p->c->upper;
+    for (size_t i = 0; i < ch->n; i++) {
+        const struct thread *t = &ch->threads[i];
+        struct point a = {ch->wires[i].from, ch->top - 1};
+        struct point b = {ch->wires[i].to, ch->top + ch->height};
+        struct style s = {t->line, thread_look(p, ch, i), true};
+        join(p, a.x, a.y, ARM_DOWN);
+        if (p->c->passes[t->deck] < 0) {
+            join(p, b.x, b.y, ARM_UP);
+            continue;
+        }
+        for (; b.y < p->c->lower.top; b.y++)
+            lay(p, b, ARM_UP | ARM_DOWN, s);
+    }
+}
+
+/* --- the whole -------------------------------------------------------------------------------- */
+
+static bool in_window(const struct pen *p, const struct rect *r)
+{
+    return r->x + r->w + 1 + p->dx > 0 && r->x + p->dx < p->g->columns && r->y + r->h + p->dy > 0 &&
+           r->y + p->dy < p->g->rows;
+}
+
+static void draw_one(const struct pen *p, const struct box *b)
+{
+    if (b->spot.kind == SPOT_DECK)
+        draw_deck(p, b);
+    else if (b->spot.kind == SPOT_HUB)
+        draw_hub(p, b);
+    else if (b->spot.kind == SPOT_STRIP)
+        draw_strip(p, b);
+    else if (b->band == BAND_MIXERS)
+        draw_mixer(p, b);
+    else
+        draw_device(p, b);
+}
+
+/* Strips that stand out come last: they share borders with their neighbours. */
+static bool stands_out(const struct pen *p, const struct box *b)
+{
+    const char *in_use = b->spot.kind == SPOT_STRIP ? circuit_strip(p->c->c, b->number)->in_use
+                                                    : NULL;
+    return b->band == BAND_STRIPS && !style_of(p, &b->spot, in_use).plain;
+}
+
+static void draw_boxes(const struct pen *p)
+{
+    const struct canvas *c = p->c;
+    for (size_t i = c->first[BAND_MIXERS]; i < c->n_boxes; i++)
+        draw_one(p, &c->boxes[i]);
+    for (int last = 0; last < 2; last++)
+        for (size_t i = 0; i < c->first[BAND_MIXERS]; i++)
+            if (in_window(p, &c->boxes[i].at) && stands_out(p, &c->boxes[i]) == (last == 1))
+                draw_one(p, &c->boxes[i]);
+}
+
+static void draw_band_names(const struct pen *p)
+{
+    static const char *const names[] = {"host decks", "devices", "strips"};
+    const struct canvas *c = p->c;
+    for (int band = 0; band <= BAND_STRIPS && c->margin; band++)
+        if (c->first[band + 1] > c->first[band])
+            put(p, c->width - c->margin + 1, c->top[band] + 1, c->margin - 1, LOOK_DIM,
+                names[band]);
+}
+
+/* Arrows on the edges behind which there is more. */
+static void draw_arrows(const struct pen *p)
+{
+    int right = p->g->columns - 1, bottom = p->g->rows - 1;
+    bool ascii = p->g->ascii;
+    if (p->dx < 0)
+        grid_put(p->g, 0, bottom / 2, 1, LOOK_STRONG, ascii ? "<" : "\u25c2");
+    if (p->c->width + p->dx > p->g->columns)
+        grid_put(p->g, right, bottom / 2, 1, LOOK_STRONG, ascii ? ">" : "\u25b8");
+    if (p->dy < 0)
+        grid_put(p->g, right / 2, 0, 1, LOOK_STRONG, ascii ? "^" : "\u25b4");
+    if (p->c->height + p->dy > p->g->rows)
+        grid_put(p->g, right / 2, bottom, 1, LOOK_STRONG, ascii ? "v" : "\u25be");
+}
+
+static void copy_grid(struct grid *to, struct rect window, const struct grid *from)
+{
+    for (int y = 0; y < from->rows; y++)
+        for (int x = 0; x < from->columns; x++) {
+            struct cell *c = grid_at(to, window.x + x, window.y + y);
+            if (c)
+                *c = *grid_at(from, x, y);
+        }
+}
+
+void canvas_draw(const struct canvas *c, struct grid *g, struct rect window, int scroll_x,
+                 int scroll_y, const struct canvas_marks *marks)
+{
+    static const struct canvas_marks none = {.named = NULL};
+    struct pen p = {.c = c, .m = marks ? marks : &none, .dx = -scroll_x, .dy = -scroll_y};
+    if (window.w < 1 || window.h < 1)
+        return;
+    p.g = grid_new(window.w, window.h, g->ascii);
+    draw_boxes(&p);
+    draw_channel(&p, &c->upper);
+    draw_channel(&p, &c->lower);
+    draw_ends(&p);
+    draw_band_names(&p);
+    draw_arrows(&p);
+    copy_grid(g, window, p.g);
+    grid_free(p.g);
+}

@@ -1,0 +1,180 @@
+/* Jacks and their names: a name may be cut to its first letters, never below one (and the number
+ * at its end), and every jack stands on the border in the middle of its name. */
+#include "ui/canvas_parts.h"
+
+#include <assert.h>
+#include <string.h>
+
+#include "base/mem.h"
+
+int name_least(const char *name)
+{
+    size_t n = strlen(name);
+    return n > 1 && name[n - 1] >= '0' && name[n - 1] <= '9' ? 2 : 1;
+}
+
+void name_short(const char *name, int w, struct str *out)
+{
+    size_t n = strlen(name), room = (size_t)w;
+    if (n <= room) {
+        str_add(out, name);
+    } else if (room >= 2 && name_least(name) == 2) {
+        str_addn(out, name, room - 1);
+        str_addc(out, name[n - 1]);
+    } else {
+        str_addn(out, name, room);
+    }
+}
+
+/* Takes a column from the widest that can spare one; hard: also of its number. */
+static bool shrink_widest(const char *const *names, size_t n, int *widths, bool hard)
+{
+    size_t widest = n;
+    for (size_t i = 0; i < n; i++)
+        if (widths[i] > (hard ? 1 : name_least(names[i])) &&
+            (widest == n || widths[i] >= widths[widest]))
+            widest = i;
+    if (widest == n)
+        return false;
+    widths[widest]--;
+    return true;
+}
+
+int names_fit(const char *const *names, size_t n, int room, int *widths)
+{
+    int used = n ? (int)n - 1 : 0;
+    for (size_t i = 0; i < n; i++) {
+        widths[i] = (int)strlen(names[i]);
+        used += widths[i];
+    }
+    while (used > room &&
+           (shrink_widest(names, n, widths, false) || shrink_widest(names, n, widths, true)))
+        used--;
+    return used;
+}
+
+/* Lays n jacks side by side into room columns from x on. */
+static void lay_jacks(struct jack **jacks, const char *const *names, size_t n, int x, int room)
+{
+    int *widths = mem_new(n, sizeof *widths);
+    int slack = room - names_fit(names, n, room, widths);
+    slack = slack < 0 ? 0 : slack;
+    int at = x + (n ? slack / (2 * (int)n) : 0);
+    for (size_t i = 0; i < n; i++) {
+        jacks[i]->name_x = at;
+        jacks[i]->name_w = widths[i];
+        jacks[i]->x = at + (widths[i] - 1) / 2;
+        at += widths[i] + 1 + slack / (int)n;
+    }
+    mem_free(widths);
+}
+
+int layout_device_output(const struct canvas *c, int device)
+{
+    int n = 0;
+    for (int i = 0; i < device; i++)
+        n += (int)c->b->devices.v[i].outputs.n;
+    return n;
+}
+
+int layout_device_input(const struct canvas *c, int device)
+{
+    int n = 0;
+    for (int i = 0; i < device; i++) {
+        const struct device *d = &c->b->devices.v[i];
+        n += (int)d->inputs.n;
+        for (size_t k = 0; k < d->strips.n; k++)
+            n += (int)d->strips.v[k].inputs.n;
+    }
+    return n;
+}
+
+int layout_strip_input(const struct canvas *c, int strip)
+{
+    int mixer = c->c->strips[strip].mixer;
+    const struct device *d = circuit_device(c->c, mixer);
+    const struct strip *s = circuit_strip(c->c, strip);
+    int n = layout_device_input(c, mixer) + (int)d->inputs.n;
+    for (const struct strip *k = d->strips.v; k < s; k++)
+        n += (int)k->inputs.n;
+    return n;
+}
+
+struct jack *layout_input(const struct canvas *c, int input)
+{
+    assert(input >= 0 && (size_t)input < c->c->n_inputs);
+    return &c->jacks[input];
+}
+
+struct jack *layout_output(const struct canvas *c, int output)
+{
+    assert(output >= 0 && (size_t)output < c->c->n_outputs);
+    return &c->jacks[c->c->n_inputs + (size_t)output];
+}
+
+void name_jacks(struct canvas *c)
+{
+    for (int i = 0; i < (int)c->c->n_inputs; i++) {
+        const struct circuit_input *in = &c->c->inputs[i];
+        struct jack *j = layout_input(c, i);
+        j->spot.kind = SPOT_INPUT;
+        circuit_input_name(c->c, i, j->spot.name);
+        j->selected = in->strip >= 0 && c->c->strips[in->strip].selected == i;
+        j->cabled = in->ours && c->c->devices[in->device].joined >= 0;
+    }
+    for (int i = 0; i < (int)c->c->n_outputs; i++) {
+        layout_output(c, i)->spot.kind = SPOT_OUTPUT;
+        circuit_output_name(c->c, i, layout_output(c, i)->spot.name);
+    }
+    for (size_t i = 0; i < c->c->n_cables; i++) {
+        layout_output(c, c->c->cables[i].output)->cabled = true;
+        layout_input(c, c->c->cables[i].input)->cabled = true;
+    }
+}
+
+/* The jacks of a device at column 0, inputs left of outputs. */
+void lay_device_jacks(struct canvas *c, int device, int width)
+{
+    const struct device *d = circuit_device(c->c, device);
+    size_t n = d->inputs.n + d->outputs.n;
+    struct jack **jacks = mem_new(n, sizeof(struct jack *));
+    const char **names = mem_new(n, sizeof(char *));
+    int in = layout_device_input(c, device), out = layout_device_output(c, device);
+    for (size_t i = 0; i < n; i++) {
+        bool input = i < d->inputs.n;
+        size_t k = input ? i : i - d->inputs.n;
+        jacks[i] = input ? layout_input(c, in + (int)k) : layout_output(c, out + (int)k);
+        names[i] = input ? d->inputs.v[k].id : d->outputs.v[k].id;
+    }
+    lay_jacks(jacks, names, n, 1, width - 2);
+    mem_free(jacks);
+    mem_free(names);
+}
+
+void shift_jacks(struct canvas *c, int device, int by)
+{
+    const struct device *d = circuit_device(c->c, device);
+    for (size_t i = 0; i < d->inputs.n; i++) {
+        layout_input(c, layout_device_input(c, device) + (int)i)->x += by;
+        layout_input(c, layout_device_input(c, device) + (int)i)->name_x += by;
+    }
+    for (size_t i = 0; i < d->outputs.n; i++) {
+        layout_output(c, layout_device_output(c, device) + (int)i)->x += by;
+        layout_output(c, layout_device_output(c, device) + (int)i)->name_x += by;
+    }
+}
+
+void lay_strip_jacks(struct canvas *c, int strip, int x)
+{
+    const struct strip *s = circuit_strip(c->c, strip);
+    int first = layout_strip_input(c, strip);
+    struct jack **jacks = mem_new(s->inputs.n, sizeof(struct jack *));
+    const char **names = mem_new(s->inputs.n, sizeof(char *));
+    for (size_t i = 0; i < s->inputs.n; i++) {
+        jacks[i] = layout_input(c, first + (int)i);
+        names[i] = s->inputs.v[i].id;
+    }
+    lay_jacks(jacks, names, s->inputs.n, x + 2, c->strip_w - 2);
+    mem_free(jacks);
+    mem_free(names);
+}

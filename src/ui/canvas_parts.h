@@ -1,0 +1,150 @@
+/* What the canvas is made of: for the files canvas*.c only.
+ *
+ *   decks     ┌H1────┐         bands from top to bottom, boxes from left to right;
+ *             └──┬───┘  upper  two channels of wires between them
+ *   devices   ┌P1┴───┐
+ *             └─●──○─┘  lower
+ *   strips    ┌─●──○─┬─○──○─┐  strips of a mixer share their borders
+ *   mixers    └─House mixer─┘
+ */
+#ifndef UI_LAYOUT_H
+#define UI_LAYOUT_H
+
+#include "ui/canvas.h"
+#include "ui/spread.h"
+#include "ui/wires.h"
+
+enum band { BAND_DECKS, BAND_DEVICES, BAND_STRIPS, BAND_MIXERS, BAND_COUNT };
+
+struct box {
+    struct spot spot;
+    struct rect at; /* a strip: without its right border, which the next one may share */
+    enum band band;
+    int number; /* of the deck, device or strip, as in the circuit; of a hub, in the booth's list */
+};
+
+/* A jack stands on its box's border, its name right inside. */
+struct jack {
+    struct spot spot;
+    int x, y;
+    int name_x, name_y, name_w; /* columns of the name, perhaps fewer than it has letters */
+    size_t box;                 /* of c->boxes */
+    bool cabled;                /* a cable is in it; a usb input: its card is in the interface */
+    bool selected;              /* its strip is switched to it */
+};
+
+/* What a wire stands for. */
+struct thread {
+    int deck, cable; /* one of them; the other is -1 */
+    enum line line;
+    bool faint;       /* it ends in an input that is not selected */
+    size_t box[2];    /* the boxes at its ends */
+    const char *mark; /* what the cable does to the sides: "x", "L", "R"; NULL: nothing */
+};
+
+struct channel {
+    int top, height; /* rows between the borders above and below */
+    int rows;        /* that the wires need */
+    struct wire *wires;
+    struct thread *threads; /* one for each wire */
+    size_t n;
+};
+
+struct canvas {
+    const struct derived *d;
+    const struct circuit *c;
+    const struct booth *b;
+    int width, height;     /* of the whole layout */
+    int want_w, want_h;    /* of the window */
+    int left, right;       /* the columns that boxes may take, right not included */
+    int strip_w, player_w; /* a strip's inside; a player's whole box */
+    int deck_w, gap;       /* a deck's whole box; columns between devices */
+    int margin;            /* columns at the right for the names of the bands; 0: none */
+    int top[BAND_COUNT], tall[BAND_COUNT];
+    bool deck_warns, device_in_use, strip_in_use; /* a band has one row more for that */
+    struct box *boxes;                            /* by band, then from left to right */
+    size_t n_boxes, boxes_cap;
+    size_t first[BAND_COUNT + 1]; /* where each band starts in boxes */
+    struct jack *jacks;           /* inputs as in the circuit, then outputs */
+    struct channel upper, lower;
+    int *passes; /* for each deck the column where its wire passes the devices; -1: it does not */
+};
+
+/* What stands in the row of devices: a device, a hub, or the wire of a deck that passes. */
+struct stand {
+    int device, hub, deck; /* one of them, the others -1 */
+    int rank[3];           /* group, place, order in the file */
+};
+struct row {
+    struct stand *stands;
+    struct spread *at;
+    size_t n;
+};
+
+enum { MIXERS_APART = 2 };
+
+/* canvas_boxes.c: every box gets its columns, every jack with it. */
+void place_boxes(struct canvas *c);
+/* The box of a device; never NULL once it is placed. */
+const struct box *device_box(const struct canvas *c, int device);
+
+/* canvas_widths.c: all the widths in *c, for the devices' row r. */
+void choose_widths(struct canvas *c, const struct row *r);
+int stand_width(const struct canvas *c, const struct stand *s, int player);
+int row_width(const struct canvas *c, const struct row *r, int player, int gap);
+int mixer_width(const struct device *d, int strip_w);
+int strips_width(const struct canvas *c, int strip_w);
+/* Whether a deck plays through a mixer's own card, so that its wire passes the devices. */
+bool deck_passes(const struct canvas *c, size_t deck);
+
+/* canvas_jacks.c: the jack of an input or an output, by its number in the circuit. */
+struct jack *layout_input(const struct canvas *c, int input);
+struct jack *layout_output(const struct canvas *c, int output);
+/* The first input of a strip, output and input of a device, as numbers of the circuit. */
+int layout_strip_input(const struct canvas *c, int strip);
+int layout_device_output(const struct canvas *c, int device);
+int layout_device_input(const struct canvas *c, int device);
+/* Names all jacks and tells which are cabled and selected. */
+void name_jacks(struct canvas *c);
+/* Columns for the jacks of a strip whose left border is at x; for those of a device at column 0
+ * (inputs left of outputs), and when it moves. */
+void lay_strip_jacks(struct canvas *c, int strip, int x);
+void lay_device_jacks(struct canvas *c, int device, int width);
+void shift_jacks(struct canvas *c, int device, int by);
+
+/* The fewest columns that a name can be drawn in: one, or two when it ends in a digit. */
+int name_least(const char *name);
+/* How wide each of n names in a row may be drawn, so that they fit into room columns with one
+ * column between them; at least one each. Returns what they take. */
+int names_fit(const char *const *names, size_t n, int room, int *widths);
+/* Appends a name in w columns: its first letters, and its digit at the end ("line2": "l2"). */
+void name_short(const char *name, int w, struct str *out);
+
+/* canvas_wires.c: the wires of both channels, as far as columns go, and how each is drawn. */
+void make_wires(struct canvas *c);
+/* The corners of a thread's wire in the layout; returns how many. */
+int thread_path(const struct channel *channel, size_t i, struct point p[WIRE_POINTS]);
+
+/* The words in the boxes; each appends what fits into room columns. */
+void say_place(const struct canvas *c, int device, int room, struct str *out);
+void say_lead(const struct canvas *c, const struct plug *p, int room, struct str *out);
+void say_card(const struct canvas *c, int device, int room, struct str *out);
+
+/* Whether a deck is set to something else than its route. */
+bool deck_is_stale(const struct canvas *c, int deck);
+
+/* Who is at a strip: decks that want it and those heard there. */
+struct guest {
+    int deck;
+    bool wants, heard, rightly; /* rightly: left on the left, right on the right, nothing else */
+};
+/* At most max of them, those that want it first; returns how many. */
+size_t guests_of(const struct canvas *c, int strip, struct guest *v, size_t max);
+
+/* The device whose own sound comes through the strip's selected input; -1: none. */
+int own_sound_at(const struct canvas *c, int strip);
+
+/* Whether sound leaves by an output: the host's, or the device's own. */
+bool output_sounds(const struct canvas *c, int output);
+
+#endif
