@@ -1,19 +1,16 @@
 /* The program's door: arguments in, an exit status out.
  *
- * A verb only appends to a text; what was asked for goes to standard output in one piece here, so
- * that there is one place which can find it full, closed or gone. */
-#include <errno.h>
+ * A verb only appends to a text; what was asked for goes to standard output in one piece, so
+ * that there is one place which can find it full, closed or gone (say.c). */
 #include <fcntl.h>
-#include <locale.h>
 #include <signal.h>
-#include <string.h>
 #include <unistd.h>
 
 #include "cli/arguments.h"
 #include "cli/help.h"
 #include "cli/say.h"
 #include "cli/verbs.h"
-#include "file/disk.h"
+#include "term/terminal.h"
 
 /* Descriptors 0 to 2 that are closed would be given to the next file that is opened. Nothing can
  * be read from what stands in for them, nor written to it. */
@@ -56,27 +53,10 @@ static int run(const struct arguments *a, struct str *out)
     return 0;
 }
 
-/* Writes what there is; a reader that has gone needs no telling. */
-static int deliver(const struct str *out, int status)
-{
-    if (out->len == 0)
-        return status;
-    int why = disk_write_all(STDOUT_FILENO, str_text(out), out->len);
-    if (!why && close(STDOUT_FILENO) < 0 && errno != EINTR)
-        why = errno;
-    if (!why)
-        return status;
-    if (why == EPIPE)
-        return ERR_WRITE;
-    struct err e;
-    err_set(&e, ERR_WRITE, "standard output", "cannot be written: %s", strerror(why));
-    return say_error(NULL, &e);
-}
-
 int main(int argc, char **argv)
 {
     fill_standard_descriptors();
-    setlocale(LC_CTYPE, "");
+    terminal_locale();
     signal(SIGPIPE, SIG_IGN);
     if (getuid() != geteuid() || getgid() != getegid())
         return say_usage("will not run with somebody else's rights (setuid or setgid)");
@@ -84,7 +64,7 @@ int main(int argc, char **argv)
     struct err e;
     struct str out = {0};
     int status = arguments_read(&a, argc, argv, &e) ? run(&a, &out) : say_error(NULL, &e);
-    status = deliver(&out, status);
+    status = say_answer(&out, status);
     arguments_clear(&a);
     str_clear(&out);
     return status;

@@ -1,12 +1,14 @@
-/* The one place where an error becomes words on standard error: at the edge, once. */
+/* The edge: the one place where an error becomes words, and where an answer leaves the program. */
 #include "cli/say.h"
 
+#include <errno.h>
 #include <langinfo.h>
 #include <stdio.h>
 #include <string.h>
+#include <unistd.h>
 
-#include "base/str.h"
 #include "base/utf8.h"
+#include "file/disk.h"
 
 bool say_ascii(void)
 {
@@ -31,4 +33,20 @@ int say_error(const char *file, const struct err *e)
     fputs(str_text(&line), stderr);
     str_clear(&line);
     return (int)e->code;
+}
+
+int say_answer(const struct str *answer, int status)
+{
+    if (answer->len == 0)
+        return status;
+    int why = disk_write_all(STDOUT_FILENO, str_text(answer), answer->len);
+    if (!why && close(STDOUT_FILENO) < 0 && errno != EINTR)
+        why = errno;
+    if (!why)
+        return status;
+    if (why == EPIPE)
+        return ERR_WRITE;
+    struct err e;
+    err_set(&e, ERR_WRITE, "standard output", "cannot be written: %s", strerror(why));
+    return say_error(NULL, &e);
 }

@@ -77,6 +77,15 @@ START_TEST(a_locale_without_utf8_gets_question_marks)
 }
 END_TEST
 
+START_TEST(a_locale_of_utf8_that_is_not_installed_shows_every_script)
+{
+    struct program p = {.locale = "xx_YY.UTF-8"};
+    program_run(&p, (char *[]){heard, example}, 2);
+    ck_assert(strstr(str_text(&p.out), "\xe6\xbc\xa2") != NULL);
+    program_clear(&p);
+}
+END_TEST
+
 START_TEST(ten_thousand_files_are_checked)
 {
     enum { MANY = 10000 };
@@ -107,6 +116,7 @@ Suite *test_edge(void)
     tcase_add_test(t, an_output_for_reading_only_ends_with_4);
     tcase_add_test(t, nothing_harmful_reaches_a_terminal_in_any_locale);
     tcase_add_test(t, a_locale_without_utf8_gets_question_marks);
+    tcase_add_test(t, a_locale_of_utf8_that_is_not_installed_shows_every_script);
     tcase_add_test(t, ten_thousand_files_are_checked);
     suite_add_tcase(s, t);
     return s;
