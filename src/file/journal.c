@@ -319,7 +319,7 @@ bool journal_saved(struct journal *j, const struct stamp *now, bool durable, str
     assert(j->left.fit == JOURNAL_CLEAN);
     j->stamp = *now;
     j->doubtful = j->doubtful && !durable;
-    j->behind = durable || j->behind == BEHIND_RESTART ? BEHIND_RESTART : BEHIND_MARK;
+    j->behind = durable ? BEHIND_RESTART : BEHIND_MARK;
     return told(j, catch_up(j), e);
 }
 

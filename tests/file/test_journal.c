@@ -42,13 +42,17 @@ static const char *found(const struct journal *j, enum journal_fit fit)
     return str_text(&text);
 }
 
-/* Leaves a journal from dawn with the edits "one" and "two", as a killed editor would. */
+/* Leaves a journal from dawn with the edits "one" and "two", from an editor that is dead. */
 static void leave_two(void)
 {
-    struct journal *j = open_at(&at_dawn);
-    add(j, "one");
-    add(j, "two");
-    journal_close(j, true);
+    int status;
+    pid_t child = fork();
+    if (child == 0) {
+        struct journal *j = journal_open(scratch("a.json"), &at_dawn, &e);
+        _exit(j && journal_add(j, "one", &e) && journal_add(j, "two", &e) ? 0 : 1);
+    }
+    ck_assert_int_eq(waitpid(child, &status, 0), child);
+    ck_assert(WIFEXITED(status) && WEXITSTATUS(status) == 0);
 }
 
 static void append_raw(const char *bytes, size_t n)
@@ -90,6 +94,36 @@ START_TEST(a_line_is_spelled_in_one_way)
     for (size_t i = 0; i < sizeof others / sizeof *others; i++)
         ck_assert_msg(!record_next(others[i], strlen(others[i]), &payload, &n), "%s", others[i]);
     str_clear(&s);
+}
+END_TEST
+
+/* A line as record_add() would make it if it did not check its payload. */
+static void forge(struct str *s, const char *payload, size_t n)
+{
+    str_addf(s, "%08x %06zx ", (unsigned)record_sum(payload, n), n);
+    str_addn(s, payload, n);
+    str_addc(s, '\n');
+}
+
+START_TEST(a_forged_line_with_a_nul_or_beyond_all_length_is_refused)
+{
+    struct str s = {0};
+    const char *payload;
+    char *big = scratch_text('x', RECORD_MAX + 1);
+    size_t n;
+    forge(&s, "one", 3);
+    ck_assert(record_next(s.text, s.len, &payload, &n));
+    str_cut(&s, 0);
+    forge(&s, "o\0e", 3);
+    ck_assert(!record_next(s.text, s.len, &payload, &n));
+    str_cut(&s, 0);
+    forge(&s, big, RECORD_MAX);
+    ck_assert(record_next(s.text, s.len, &payload, &n));
+    str_cut(&s, 0);
+    forge(&s, big, RECORD_MAX + 1);
+    ck_assert(!record_next(s.text, s.len, &payload, &n));
+    str_clear(&s);
+    mem_free(big);
 }
 END_TEST
 
@@ -370,29 +404,51 @@ END_TEST
 /* --- two editors --------------------------------------------------------------------------------
  */
 
-START_TEST(a_second_editor_is_told_who_the_first_is)
+/* Somebody else who tries now is told of this very process. */
+static void check_held(void)
 {
     char who[64];
-    struct journal *j = open_at(&at_dawn);
     int before = scratch_descriptors();
     ck_assert_ptr_null(journal_open(scratch("a.json"), &at_dawn, &e));
     ck_assert_int_eq(scratch_descriptors(), before);
     snprintf(who, sizeof who, "process %ld on ", (long)getpid());
-    ck_assert(e.code == ERR_CHANGED && strstr(e.says, who));
+    ck_assert_int_eq(e.code, ERR_CHANGED);
+    ck_assert_msg(strstr(e.says, who) != NULL, "%s", e.says);
+}
+
+START_TEST(a_second_editor_is_told_who_the_first_is)
+{
+    struct journal *j = open_at(&at_dawn);
+    check_held();
+    add(j, "one");
+    ck_assert(journal_saved(j, &at_dusk, true, &e));
+    check_held();
     journal_close(j, false);
     journal_close(open_at(&at_dawn), false);
 }
 END_TEST
 
+START_TEST(whoever_looks_at_left_work_is_known)
+{
+    leave_two();
+    struct journal *j = open_at(&at_dawn);
+    check_held();
+    ck_assert(journal_take(j, &e));
+    check_held();
+    journal_close(j, false);
+}
+END_TEST
+
 START_TEST(whoever_looks_at_left_work_is_known_even_behind_a_torn_end)
 {
-    char who[64];
     leave_two();
     append_raw("cbf4", 4);
     struct journal *j = open_at(&at_dawn);
-    ck_assert_ptr_null(journal_open(scratch("a.json"), &at_dawn, &e));
-    snprintf(who, sizeof who, "process %ld on ", (long)getpid());
-    ck_assert(e.code == ERR_CHANGED && strstr(e.says, who));
+    check_held();
+    ck_assert(journal_take(j, &e));
+    check_held();
+    add(j, "three");
+    check_held();
     journal_close(j, false);
 }
 END_TEST
@@ -499,6 +555,35 @@ START_TEST(the_journal_of_another_user_is_refused)
 }
 END_TEST
 
+START_TEST(a_journal_that_somebody_replaced_is_left_alone)
+{
+    struct journal *j = open_at(&at_dawn);
+    ck_assert_int_eq(unlink(scratch(JOURNAL)), 0);
+    scratch_put(JOURNAL, "theirs");
+    journal_close(j, false);
+    ck_assert(scratch_holds(JOURNAL, "theirs"));
+}
+END_TEST
+
+START_TEST(a_full_journal_takes_no_more_until_a_save)
+{
+    char *line = scratch_text('x', RECORD_MAX - 100);
+    size_t n = 0;
+    struct journal *j = open_at(&at_dawn);
+    while (journal_add(j, line, &e))
+        n++;
+    ck_assert_uint_eq(n, JOURNAL_MAX / RECORD_MAX);
+    ck_assert(e.code == ERR_WRITE && strstr(e.says, "save soon"));
+    ck_assert(journal_saved(j, &at_dusk, true, &e));
+    add(j, "one");
+    journal_close(j, true);
+    j = open_at(&at_dusk);
+    ck_assert_str_eq(found(j, JOURNAL_FITS), "one");
+    journal_close(j, false);
+    mem_free(line);
+}
+END_TEST
+
 START_TEST(an_edit_that_is_too_long_is_refused_and_the_next_is_kept)
 {
     char *line = scratch_text('x', RECORD_MAX);
@@ -523,6 +608,7 @@ Suite *test_journal(void)
     tcase_add_checked_fixture(t, scratch_make, scratch_remove);
     tcase_add_test(t, the_sum_is_the_published_one);
     tcase_add_test(t, a_line_is_spelled_in_one_way);
+    tcase_add_test(t, a_forged_line_with_a_nul_or_beyond_all_length_is_refused);
     tcase_add_test(t, however_it_is_cut_just_the_whole_lines_are_read);
     tcase_add_test(t, whichever_bit_is_changed_just_the_lines_before_are_read);
     tcase_add_test(t, whichever_byte_is_changed_to_whatever_just_the_lines_before_are_read);
@@ -541,11 +627,14 @@ Suite *test_journal(void)
     tcase_add_test(t, a_journal_of_zeros_is_told_and_can_be_discarded);
     tcase_add_test(t, wherever_a_journal_is_cut_the_edits_before_are_found);
     tcase_add_test(t, a_second_editor_is_told_who_the_first_is);
+    tcase_add_test(t, whoever_looks_at_left_work_is_known);
     tcase_add_test(t, whoever_looks_at_left_work_is_known_even_behind_a_torn_end);
     tcase_add_test(t, no_edit_that_was_told_is_missing_after_a_kill);
     tcase_add_test(t, a_link_or_a_pipe_in_its_place_is_refused);
     tcase_add_test(t, a_journal_that_is_too_long_is_refused);
     tcase_add_test(t, the_journal_of_another_user_is_refused);
+    tcase_add_test(t, a_journal_that_somebody_replaced_is_left_alone);
+    tcase_add_test(t, a_full_journal_takes_no_more_until_a_save);
     tcase_add_test(t, an_edit_that_is_too_long_is_refused_and_the_next_is_kept);
     suite_add_tcase(s, t);
     return s;

@@ -219,6 +219,29 @@ START_TEST(a_sync_is_made_only_when_there_is_something_new)
 }
 END_TEST
 
+START_TEST(the_first_sync_puts_the_name_of_the_journal_on_the_disk_too)
+{
+    struct err e;
+    struct journal *j = journal_open(scratch("a.json"), &at_dawn, &e);
+    faults_on((struct faults){0});
+    ck_assert(j && journal_add(j, "one", &e) && journal_sync(j, &e));
+    ck_assert(faults_off().folder_synced);
+    journal_close(j, false);
+}
+END_TEST
+
+START_TEST(an_interrupted_line_is_written_once_more)
+{
+    struct err e;
+    struct journal *j = journal_open(scratch("a.json"), &at_dawn, &e);
+    faults_on((struct faults){.fails = 1, .with = EINTR, .call = "write"});
+    ck_assert(j && journal_add(j, "one", &e));
+    faults_off();
+    journal_close(j, true);
+    ck_assert_str_eq(found_at(&at_dawn), "one ");
+}
+END_TEST
+
 /* --- elsewhere ----------------------------------------------------------------------------------
  */
 
@@ -252,6 +275,17 @@ START_TEST(where_the_folder_is_closed_the_journal_is_kept_in_the_users_own)
 }
 END_TEST
 
+START_TEST(the_closed_journal_of_another_user_is_no_reason_to_go_elsewhere)
+{
+    struct err e;
+    scratch_put(JOURNAL, "theirs");
+    if (geteuid() != 0 || chown(scratch(JOURNAL), 1234, 2345) != 0)
+        return;
+    ck_assert_ptr_null(open_closed(&at_dawn, EACCES, &e));
+    ck_assert(e.code == ERR_CHANGED && strstr(e.says, "another user"));
+}
+END_TEST
+
 START_TEST(where_there_is_no_place_at_all_it_is_told)
 {
     struct err e;
@@ -265,20 +299,27 @@ START_TEST(where_there_is_no_place_at_all_it_is_told)
 }
 END_TEST
 
+static int to_remove;
+
+/* The first time it is removed, the second time another one made it anew. */
 static void remove_it(const char *call)
 {
-    static int times;
-    if (strcmp(call, "flock") == 0 && times++ == 0)
-        unlink(scratch(JOURNAL));
+    if (strcmp(call, "flock") != 0 || to_remove == 0)
+        return;
+    unlink(scratch(JOURNAL));
+    if (--to_remove == 0)
+        scratch_put(JOURNAL, "");
 }
 
 START_TEST(a_journal_removed_while_waiting_for_its_lock_is_made_again)
 {
     struct err e;
+    const char *path = scratch("a.json");
+    to_remove = 2;
     faults_on((struct faults){.before = remove_it});
-    struct journal *j = journal_open(scratch("a.json"), &at_dawn, &e);
+    struct journal *j = journal_open(path, &at_dawn, &e);
     faults_off();
-    ck_assert_ptr_nonnull(j);
+    ck_assert(j && to_remove == 0);
     ck_assert(journal_add(j, "one", &e) && scratch_has(JOURNAL));
     journal_close(j, true);
     ck_assert_str_eq(found_at(&at_dawn), "one ");
@@ -315,7 +356,10 @@ Suite *test_journal_faults(void)
     tcase_add_test(t, a_line_that_was_written_in_part_is_taken_back);
     tcase_add_test(t, a_failed_sync_is_told_until_a_durable_save);
     tcase_add_test(t, a_sync_is_made_only_when_there_is_something_new);
+    tcase_add_test(t, the_first_sync_puts_the_name_of_the_journal_on_the_disk_too);
+    tcase_add_test(t, an_interrupted_line_is_written_once_more);
     tcase_add_loop_test(t, where_the_folder_is_closed_the_journal_is_kept_in_the_users_own, 0, 5);
+    tcase_add_test(t, the_closed_journal_of_another_user_is_no_reason_to_go_elsewhere);
     tcase_add_test(t, where_there_is_no_place_at_all_it_is_told);
     tcase_add_test(t, a_journal_removed_while_waiting_for_its_lock_is_made_again);
     tcase_add_test(t, a_disk_without_locks_has_journals_all_the_same);

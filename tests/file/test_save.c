@@ -101,6 +101,30 @@ START_TEST(a_file_of_one_mebibyte_is_read_and_a_longer_one_is_not)
 }
 END_TEST
 
+START_TEST(a_place_is_a_folder_and_a_name)
+{
+    struct place p;
+    ck_assert(place_open(&p, "/none", ERR_READ, &e));
+    ck_assert(strcmp(p.dir, "/") == 0 && strcmp(p.name, "none") == 0);
+    place_close(&p);
+    ck_assert(place_open(&p, "none", ERR_READ, &e));
+    ck_assert(strcmp(p.dir, ".") == 0 && strcmp(p.name, "none") == 0);
+    place_close(&p);
+}
+END_TEST
+
+START_TEST(a_link_that_leads_too_far_is_told)
+{
+    char *target = scratch_text('/', 4090); /* as long as a path may be: more, from the folder on */
+    *target = '.';
+    struct place p;
+    ck_assert_int_eq(symlink(target, scratch("far")), 0);
+    ck_assert(!place_open(&p, scratch("far"), ERR_READ, &e));
+    ck_assert_ptr_nonnull(strstr(e.says, strerror(ENAMETOOLONG)));
+    mem_free(target);
+}
+END_TEST
+
 /* --- saving -------------------------------------------------------------------------------------
  */
 
@@ -330,6 +354,8 @@ Suite *test_save(void)
     tcase_add_test(t, a_file_is_read_whole_with_its_stamp);
     tcase_add_test(t, what_is_no_regular_file_is_refused_and_never_waited_for);
     tcase_add_test(t, a_file_of_one_mebibyte_is_read_and_a_longer_one_is_not);
+    tcase_add_test(t, a_place_is_a_folder_and_a_name);
+    tcase_add_test(t, a_link_that_leads_too_far_is_told);
     tcase_add_test(t, a_save_keeps_the_mode_and_the_version_before);
     tcase_add_test(t, saving_the_same_twice_keeps_the_real_version_before);
     tcase_add_test(t, a_new_file_obeys_the_umask);

@@ -143,6 +143,50 @@ START_TEST(when_any_call_fails_while_reading_it_is_told_and_nothing_is_read)
 }
 END_TEST
 
+static const char *const interrupted[] = {"read", "write", "flock", "close"};
+
+START_TEST(what_is_interrupted_is_continued)
+{
+    struct faults_seen did;
+    struct faults f = {.with = EINTR, .call = interrupted[_i]};
+    do {
+        struct stamp seen = reset(true);
+        f.fails++;
+        ck_assert_msg(save_with(f, &seen, &did) == SAVED, "call %ld: %s", f.fails, e.says);
+    } while (did.calls >= f.fails);
+    ck_assert_int_gt(f.fails, 1);
+}
+END_TEST
+
+START_TEST(a_file_that_is_too_long_is_not_even_begun_to_be_read)
+{
+    struct str bytes = {0};
+    struct stamp seen = reset(true);
+    ck_assert_int_eq(truncate(scratch("a.json"), (off_t)1 << 32), 0);
+    faults_on((struct faults){.call = "read"});
+    bool read = disk_read(scratch("a.json"), &bytes, &seen, &e);
+    ck_assert_int_eq(faults_off().calls, 0);
+    ck_assert(!read);
+}
+END_TEST
+
+static void grow(const char *call)
+{
+    if (strcmp(call, "read") == 0)
+        ck_assert_int_eq(truncate(scratch("a.json"), 2 << 20), 0);
+}
+
+START_TEST(a_file_that_grows_too_long_while_it_is_read_is_refused)
+{
+    struct str bytes = {0};
+    struct stamp seen = reset(true);
+    faults_on((struct faults){.before = grow});
+    bool read = disk_read(scratch("a.json"), &bytes, &seen, &e);
+    faults_off();
+    ck_assert(!read && bytes.len == 0 && strstr(e.says, "1 MiB"));
+}
+END_TEST
+
 START_TEST(without_faults_all_is_well)
 {
     struct faults_seen did;
@@ -263,6 +307,57 @@ START_TEST(a_file_changed_during_the_save_is_kept)
 }
 END_TEST
 
+static void turn_into_link(const char *call)
+{
+    if (strcmp(call, "flock") == 0) {
+        unlink(scratch("a.json"));
+        ck_assert_int_eq(symlink("victim", scratch("a.json")), 0);
+    }
+}
+
+START_TEST(a_file_that_becomes_a_link_after_it_was_found_is_not_followed)
+{
+    struct faults_seen did;
+    reset(true);
+    scratch_put("victim", "v");
+    ck_assert_int_eq(save_with((struct faults){.before = turn_into_link}, NULL, &did), SAVED_NOT);
+    ck_assert(scratch_holds("victim", "v") && scratch_count() == 2);
+}
+END_TEST
+
+static void check_private(const char *call)
+{
+    if (strcmp(call, "write") == 0)
+        ck_assert_uint_eq(scratch_mode(".a.json.tmp") & 077, 0);
+}
+
+START_TEST(a_private_file_is_private_at_each_moment)
+{
+    struct faults_seen did;
+    struct stamp seen = reset(true);
+    ck_assert_int_eq(chmod(scratch("a.json"), 0600), 0);
+    ck_assert_int_eq(save_with((struct faults){.before = check_private}, &seen, &did), SAVED);
+    ck_assert_uint_eq(scratch_mode("a.json"), 0600);
+    ck_assert_uint_eq(scratch_mode("a.json.bak"), 0600);
+}
+END_TEST
+
+static void make_it_first(const char *call)
+{
+    if (strcmp(call, "mkdir") == 0)
+        mkdir(scratch("new"), 0755);
+}
+
+START_TEST(a_folder_made_by_somebody_else_meanwhile_is_as_good)
+{
+    const char *path = scratch("new");
+    faults_on((struct faults){.before = make_it_first});
+    bool made = disk_make_folder(path, 0777, &e);
+    ck_assert_int_gt(faults_off().calls, 0);
+    ck_assert_msg(made, "%s", e.says);
+}
+END_TEST
+
 START_TEST(a_file_born_between_the_last_look_and_the_switch_is_kept)
 {
     ck_assert_int_eq(save_meddled("linkat", false), SAVED_NOT);
@@ -308,6 +403,9 @@ Suite *test_save_faults(void)
     tcase_add_test(t, short_writes_are_continued);
     tcase_add_loop_test(t, when_any_call_fails_while_reading_it_is_told_and_nothing_is_read, 0,
                         ERRORS);
+    tcase_add_loop_test(t, what_is_interrupted_is_continued, 0, 4);
+    tcase_add_test(t, a_file_that_is_too_long_is_not_even_begun_to_be_read);
+    tcase_add_test(t, a_file_that_grows_too_long_while_it_is_read_is_refused);
     tcase_add_test(t, without_faults_all_is_well);
     tcase_add_test(t, who_may_not_give_a_file_away_keeps_it_and_gives_no_new_group_any_rights);
     tcase_add_test(t, a_disk_without_hard_links_gets_the_new_file_by_a_rename);
@@ -316,6 +414,9 @@ Suite *test_save_faults(void)
     tcase_add_test(t, a_folder_that_cannot_be_synced_makes_the_save_unsure);
     tcase_add_test(t, a_failed_sync_of_the_file_is_never_just_tried_again);
     tcase_add_test(t, a_file_changed_during_the_save_is_kept);
+    tcase_add_test(t, a_file_that_becomes_a_link_after_it_was_found_is_not_followed);
+    tcase_add_test(t, a_private_file_is_private_at_each_moment);
+    tcase_add_test(t, a_folder_made_by_somebody_else_meanwhile_is_as_good);
     tcase_add_test(t, a_file_born_between_the_last_look_and_the_switch_is_kept);
     tcase_add_test(t, a_rename_that_was_done_though_it_failed_counts_as_done);
     return s;
