@@ -80,11 +80,18 @@ END_TEST
 START_TEST(every_fault_stands_in_the_manual_under_its_severity)
 {
     static const char *const headings[] = {".Ss Errors", ".Ss Warnings", ".Ss Notes"};
+    size_t counts[3] = {0};
     const char *slug;
     enum severity severity;
     for (size_t i = 0; faults_rule(i, &slug, &severity); i++) {
         struct str faults = section_of("man/boothwright.1", headings[severity]);
         ck_assert_msg(has_entry(&faults, ".It Cm", slug), "no %s", slug);
+        counts[severity]++;
+        str_clear(&faults);
+    }
+    for (size_t i = 0; i < 3; i++) {
+        struct str faults = section_of("man/boothwright.1", headings[i]);
+        ck_assert_uint_eq(count_entries(&faults, ".It Cm"), counts[i]);
         str_clear(&faults);
     }
 }
