@@ -9,6 +9,7 @@
 #include "cli/arguments.h"
 #include "cli/help.h"
 #include "cli/say.h"
+#include "cli/session.h"
 #include "cli/verbs.h"
 #include "term/terminal.h"
 
@@ -31,11 +32,16 @@ static int say_usage(const char *sentence)
 /* Opens the editor on a file, or on a choice of the saved venues for NULL. */
 static int edit(const char *file, unsigned options)
 {
-    (void)file, (void)options;
     if (!isatty(STDIN_FILENO) || !isatty(STDOUT_FILENO))
         return say_usage("the editor needs a terminal; without one use a verb, as in: "
                          "boothwright check FILE");
-    return say_usage("the editor is not in this build");
+    terminal_locale();
+    struct session_setup setup = {.path = file,
+                                  .ascii = (options & OPTION_ASCII) != 0,
+                                  .mono = (options & OPTION_MONO) != 0};
+    struct err e = {0};
+    int status = session_run(&setup, &e);
+    return e.code ? say_error(file, &e) : status;
 }
 
 static int run(const struct arguments *a, struct str *out)

@@ -65,7 +65,7 @@ int disk_read_all(int fd, size_t max, struct str *out)
     return why;
 }
 
-static int read_regular(int fd, size_t max, struct look *out)
+static int read_regular(int fd, size_t max, struct sight *out)
 {
     if (fstat(fd, &out->stat) < 0)
         return errno;
@@ -78,33 +78,33 @@ static int read_regular(int fd, size_t max, struct look *out)
     return why;
 }
 
-static int look_with(int folder, const char *name, int flags, size_t max, struct look *out)
+static int look_with(int folder, const char *name, int flags, size_t max, struct sight *out)
 {
-    *out = (struct look){0};
+    *out = (struct sight){0};
     int fd = openat(folder, name, O_RDONLY | O_NONBLOCK | O_NOCTTY | O_CLOEXEC | flags);
     if (fd < 0)
         return errno == ENOENT ? 0 : errno == ENXIO ? EINVAL : errno;
     int why = read_regular(fd, max, out);
     close(fd);
     if (why)
-        look_clear(out);
+        sight_clear(out);
     return why;
 }
 
-int look_at(int folder, const char *name, size_t max, struct look *out)
+int sight_at(int folder, const char *name, size_t max, struct sight *out)
 {
     return look_with(folder, name, O_NOFOLLOW, max, out);
 }
 
-void look_clear(struct look *l)
+void sight_clear(struct sight *l)
 {
     str_clear(&l->bytes);
-    *l = (struct look){0};
+    *l = (struct sight){0};
 }
 
 bool disk_read_or_none(const char *path, struct str *out, struct stamp *seen, struct err *e)
 {
-    struct look l;
+    struct sight l;
     str_clear(out);
     int why = look_with(AT_FDCWD, path, 0, DISK_FILE_MAX, &l);
     *seen = l.stamp;

@@ -40,7 +40,7 @@ bool place_open(struct place *p, const char *path, enum err_code code, struct er
 void place_close(struct place *p);
 
 /* A file as it stands. */
-struct look {
+struct sight {
     struct stamp stamp;
     struct stat stat; /* of no meaning when the stamp says that there is no file */
     struct str bytes;
@@ -49,9 +49,9 @@ struct look {
 /* Looks at the file called name in the open folder: no link is followed, nothing but a regular
  * file of at most max bytes is read. Returns 0, also when there is no file; otherwise an errno:
  * EINVAL for what is not a regular file, EFBIG for what is too long, and out is empty.
- * Free with look_clear(). */
-int look_at(int folder, const char *name, size_t max, struct look *out);
-void look_clear(struct look *l);
+ * Free with sight_clear(). */
+int sight_at(int folder, const char *name, size_t max, struct sight *out);
+void sight_clear(struct sight *l);
 
 /* Reads from the open file to its end, at most max bytes; returns 0 or an errno (EFBIG). */
 int disk_read_all(int fd, size_t max, struct str *out);

@@ -28,7 +28,7 @@ struct save {
     const char *bytes;
     size_t n;
     struct place at;
-    struct look old; /* the file as it was when we began */
+    struct sight old; /* the file as it was when we began */
     char temp[NAME_MAX + 1], bak[NAME_MAX + 1], bak_temp[NAME_MAX + 1];
     struct err *e;
 };
@@ -77,7 +77,7 @@ static bool lock(struct save *s)
 /* Whether the file may be replaced at all, and is still the one that the caller saw. */
 static bool look(struct save *s, const struct stamp *seen)
 {
-    int why = look_at(s->at.folder, s->at.name, DISK_FILE_MAX, &s->old);
+    int why = sight_at(s->at.folder, s->at.name, DISK_FILE_MAX, &s->old);
     if (why == EINVAL)
         return err_set(s->e, ERR_WRITE, s->path, "is not a regular file; choose another name");
     if (why == EFBIG)
@@ -118,7 +118,7 @@ static int dress(int fd, const struct stat *old)
     return 0;
 }
 
-static int fill(int fd, const char *bytes, size_t n, const struct look *old)
+static int fill(int fd, const char *bytes, size_t n, const struct sight *old)
 {
     int why = disk_write_all(fd, bytes, n);
     if (!why && old->stamp.exists)
@@ -169,10 +169,10 @@ static int keep_old(struct save *s)
 
 static bool look_again(struct save *s)
 {
-    struct look now;
-    int why = look_at(s->at.folder, s->at.name, DISK_FILE_MAX, &now);
+    struct sight now;
+    int why = sight_at(s->at.folder, s->at.name, DISK_FILE_MAX, &now);
     bool same = !why && stamp_same(&now.stamp, &s->old.stamp);
-    look_clear(&now);
+    sight_clear(&now);
     if (why)
         return fail(s, "the version on disk cannot be looked at, nothing was changed", why);
     return same || changed(s, "was changed by somebody else while it was being saved; reload it, "
@@ -197,11 +197,11 @@ static int switch_over(struct save *s)
 /* A network disk may have done what it says has failed: only the file itself knows. */
 static bool is_there_after_all(struct save *s)
 {
-    struct look now;
+    struct sight now;
     struct stamp fresh = stamp_of(s->bytes, s->n);
-    bool there = look_at(s->at.folder, s->at.name, DISK_FILE_MAX, &now) == 0 &&
+    bool there = sight_at(s->at.folder, s->at.name, DISK_FILE_MAX, &now) == 0 &&
                  stamp_same(&now.stamp, &fresh);
-    look_clear(&now);
+    sight_clear(&now);
     return there;
 }
 
@@ -250,7 +250,7 @@ enum saved save_file(const char *path, const char *bytes, size_t n, const struct
     if (!place_open(&s.at, path, ERR_WRITE, e))
         return SAVED_NOT;
     enum saved end = name_all(&s) && lock(&s) ? save_locked(&s, seen) : SAVED_NOT;
-    look_clear(&s.old);
+    sight_clear(&s.old);
     place_close(&s.at);
     return end;
 }

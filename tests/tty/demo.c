@@ -1,9 +1,8 @@
 /* The demo program (canvas_demo.c) on a terminal for tests. */
-#include <check.h>
-
 #ifdef HAVE_vterm
 #include "tty/demo.h"
 
+#include <check.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <sys/wait.h>

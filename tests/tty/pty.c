@@ -1,9 +1,8 @@
 /* A terminal for tests; see pty.h. Without libvterm there is none. */
-#include <check.h>
-
 #ifdef HAVE_vterm
 #include "tty/pty.h"
 
+#include <check.h>
 #include <errno.h>
 #include <fcntl.h>
 #include <poll.h>

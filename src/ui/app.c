@@ -1,0 +1,348 @@
+/* The state of the editor and the one door for change.
+ *
+ * Events go to whoever has the hands: an open question, a prompt, a form, what is carried, the
+ * pane, and last the booth screen's keys. Everything shown follows from the history's booth; while
+ * something is carried, a shadow of it shows what putting it down would make. */
+#include "ui/app.h"
+
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "base/mem.h"
+#include "model/layout.h"
+#include "model/shape.h"
+#include "ui/gesture.h"
+#include "ui/keymap.h"
+#include "ui/pane.h"
+#include "ui/prompted.h"
+#include "ui/start.h"
+
+/* --- life ------------------------------------------------------------------------------------- */
+
+struct app *app_new(void)
+{
+    struct app *a = mem_new(1, sizeof *a);
+    a->columns = APP_COLUMNS;
+    a->rows = APP_ROWS;
+    a->pane_shown = true;
+    a->fault = -1;
+    a->fresh = (struct fresh){.name = mem_text("New venue"),
+                              .players = 4,
+                              .decks = 4,
+                              .strips = mem_text("1 2 3 4"),
+                              .way = WAY_PLAYER_CARDS};
+    return a;
+}
+
+static void forget_derived(struct app *a)
+{
+    gesture_end(a);
+    canvas_free(a->canvas);
+    derived_free(a->derived);
+    a->canvas = NULL;
+    a->derived = NULL;
+}
+
+static void close_question(struct app *a)
+{
+    mem_free(a->question.text);
+    a->question = (struct question){0};
+}
+
+void app_free(struct app *a)
+{
+    if (!a)
+        return;
+    forget_derived(a);
+    close_question(a);
+    form_free(a->form);
+    prompt_clear(&a->prompt);
+    history_free(a->history);
+    for (size_t i = 0; i < a->start.n; i++) {
+        mem_free(a->start.items[i].name);
+        mem_free(a->start.items[i].says);
+    }
+    mem_free(a->start.items);
+    mem_free(a->fresh.name);
+    mem_free(a->fresh.strips);
+    mem_free(a->subject);
+    mem_free(a->message);
+    mem_free(a->asked);
+    mem_free(a->path);
+    mem_free(a);
+}
+
+/* --- what follows from the booth -------------------------------------------------------------- */
+
+static void lay_out(struct app *a)
+{
+    struct rect r = app_canvas_rect(a);
+    canvas_free(a->canvas);
+    a->canvas = a->derived ? canvas_make(a->derived, r.w, r.h) : NULL;
+}
+
+static void clamp_cursors(struct app *a)
+{
+    if (a->fault >= (int)a->derived->faults.n)
+        a->fault = (int)a->derived->faults.n - 1;
+    struct rect r;
+    if (!canvas_where(a->canvas, &a->selected, &r))
+        a->selected = canvas_step(a->canvas, &a->selected, 0, 0, false);
+}
+
+/* The booth moved: everything is computed again, whole. */
+void app_moved(struct app *a)
+{
+    forget_derived(a);
+    a->derived = derived_make(history_booth(a->history));
+    lay_out(a);
+    clamp_cursors(a);
+    app_reveal(a);
+}
+
+void app_open(struct app *a, struct booth *b, const char *path)
+{
+    forget_derived(a);
+    history_free(a->history);
+    a->history = history_new(b);
+    char *copy = mem_text(path);
+    mem_free(a->path);
+    a->path = copy;
+    a->screen = SCREEN_BOOTH;
+    a->fault = -1;
+    a->selected = (struct spot){0};
+    a->scroll_x = a->scroll_y = 0;
+    memset(a->item, 0, sizeof a->item);
+    memset(a->pane_scroll, 0, sizeof a->pane_scroll);
+    app_moved(a);
+}
+
+void app_list(struct app *a, const char *name, const char *says)
+{
+    struct start *s = &a->start;
+    s->items = mem_grow(s->items, &s->cap, s->n + 1, sizeof *s->items);
+    s->items[s->n++] = (struct start_item){mem_text(name), mem_text(says)};
+}
+
+const struct derived *app_shown(const struct app *a)
+{
+    return a->shadow_derived ? a->shadow_derived : a->derived;
+}
+
+const struct booth *app_booth(const struct app *a)
+{
+    return history_booth(a->history);
+}
+
+/* --- the window ------------------------------------------------------------------------------- */
+
+static int pane_columns(const struct app *a)
+{
+    int w = a->columns * 7 / 20;
+    return !a->pane_shown ? 0 : w < 28 ? 28 : w > 48 ? 48 : w;
+}
+
+struct rect app_canvas_rect(const struct app *a)
+{
+    int pane = pane_columns(a);
+    return (struct rect){0, 1, a->columns - pane - (pane ? 1 : 0), a->rows - 3};
+}
+
+struct rect app_pane_rect(const struct app *a)
+{
+    int w = pane_columns(a);
+    return (struct rect){a->columns - w, 2, w, a->rows - 4};
+}
+
+static int kept_in(int scroll, int at, int size, int window, int whole)
+{
+    if (at + size > scroll + window)
+        scroll = at + size - window;
+    if (at < scroll)
+        scroll = at;
+    if (scroll > whole - window)
+        scroll = whole - window;
+    return scroll < 0 ? 0 : scroll;
+}
+
+void app_reveal(struct app *a)
+{
+    struct rect window = app_canvas_rect(a), r = {0};
+    int width, height;
+    if (!a->canvas)
+        return;
+    canvas_size(a->canvas, &width, &height);
+    const struct spot *s = a->drag.over.kind ? &a->drag.over : &a->selected;
+    if (!canvas_where(a->canvas, s, &r))
+        r = (struct rect){a->scroll_x, a->scroll_y, 1, 1};
+    a->scroll_x = kept_in(a->scroll_x, r.x, r.w, window.w, width);
+    a->scroll_y = kept_in(a->scroll_y, r.y, r.h, window.h, height);
+}
+
+/* --- what the world and the keys say ---------------------------------------------------------- */
+
+void app_say(struct app *a, bool complaint, const char *fmt, ...)
+{
+    char text[1024];
+    va_list args;
+    va_start(args, fmt);
+    vsnprintf(text, sizeof text, fmt, args);
+    va_end(args);
+    text_set(&a->message, text);
+    a->complains = complaint;
+}
+
+void app_ask(struct app *a, const char *text, const struct answer *answers, size_t n)
+{
+    close_question(a);
+    a->question.text = mem_text(text);
+    for (size_t i = 0; i < n && i < sizeof a->question.answers / sizeof *answers; i++)
+        a->question.answers[a->question.n++] = answers[i];
+}
+
+void app_saved(struct app *a, const char *path)
+{
+    char *copy = mem_text(path);
+    mem_free(a->path);
+    a->path = copy;
+    history_saved(a->history);
+}
+
+bool app_commit(struct app *a, struct booth *next, const char *what)
+{
+    if (a->read_only) {
+        booth_free(next);
+        app_say(a, true, "this venue is open for reading only");
+        return false;
+    }
+    if (!history_commit(a->history, next, what))
+        return false;
+    app_moved(a);
+    return true;
+}
+
+bool app_change(struct app *a, const struct changes *c, const char *what)
+{
+    struct booth *next = booth_copy(app_booth(a));
+    struct err e;
+    if (!changes_make(next, c, &e)) {
+        booth_free(next);
+        app_say(a, true, "%s%s%s", e.place, *e.place ? ": " : "", e.says);
+        return false;
+    }
+    if (!app_commit(a, next, what))
+        return false;
+    app_say(a, false, "%s", what);
+    return true;
+}
+
+bool app_change_one(struct app *a, struct change c)
+{
+    struct changes one = {0};
+    struct str what = {0};
+    changes_add(&one, c);
+    change_say(app_booth(a), &c, &what);
+    bool done = app_change(a, &one, str_text(&what));
+    str_clear(&what);
+    changes_clear(&one);
+    return done;
+}
+
+/* --- events ----------------------------------------------------------------------------------- */
+
+static enum effect answer(struct app *a, int key)
+{
+    struct question q = a->question;
+    if (key == K_ESC) {
+        close_question(a);
+        return EFFECT_NONE;
+    }
+    for (size_t i = 0; i < q.n; i++) {
+        if (q.answers[i].key != key)
+            continue;
+        close_question(a);
+        if (q.answers[i].then)
+            q.answers[i].then(a);
+        return q.answers[i].effect;
+    }
+    return EFFECT_BELL;
+}
+
+static enum effect in_form(struct app *a, const struct event *ev)
+{
+    struct rect r = app_pane_rect(a);
+    if (ev->kind == EVENT_PRESS && ev->column >= r.x && ev->row >= r.y) {
+        struct lines l = pane_lines(a);
+        int scroll = lines_scroll(&l, a->form->cursor, 0, r.h);
+        form_click(a->form, lines_item_at(&l, scroll, ev->row - r.y));
+        lines_clear(&l);
+        return EFFECT_NONE;
+    }
+    if (form_event(a->form, ev))
+        return EFFECT_NONE;
+    struct form *form = a->form;
+    a->form = NULL;
+    struct str what = {0};
+    str_addf(&what, "change %s", form->title);
+    if (app_commit(a, booth_copy(form->booth), str_text(&what)))
+        app_say(a, false, "%s: changed", form->title);
+    str_clear(&what);
+    form_free(form);
+    return EFFECT_NONE;
+}
+
+static enum effect resize(struct app *a, const struct event *ev)
+{
+    a->columns = ev->column;
+    a->rows = ev->row;
+    if (a->derived) {
+        gesture_end(a);
+        lay_out(a);
+        app_reveal(a);
+    }
+    return EFFECT_NONE;
+}
+
+static enum effect press_key(struct app *a, int key)
+{
+    text_set(&a->message, NULL);
+    bool walks = key == K_UP || key == K_DOWN || key == K_PAGE_UP || key == K_PAGE_DOWN ||
+                 key == K_HOME || key == K_END || key == K_ENTER || key == ' ';
+    if (a->pane_keys && a->pane_shown && !a->drag.from.kind && walks)
+        return pane_key(a, key);
+    const struct key_row *row = keymap_find(key);
+    if (row)
+        return row->act(a);
+    app_say(a, true, "that key does nothing here; ? shows all keys");
+    return EFFECT_BELL;
+}
+
+enum effect app_update(struct app *a, const struct event *ev)
+{
+    if (ev->kind == EVENT_RESIZE)
+        return resize(a, ev);
+    if (ev->kind == EVENT_KEY && ev->key == K_CTRL('z'))
+        return EFFECT_SUSPEND;
+    if (ev->kind == EVENT_KEY && ev->key == K_CTRL('l'))
+        return EFFECT_REPAINT;
+    if (a->question.text)
+        return ev->kind == EVENT_KEY ? answer(a, ev->key) : EFFECT_NONE;
+    if (a->purpose)
+        return prompted_event(a, ev);
+    if (a->screen != SCREEN_BOOTH)
+        return start_event(a, ev);
+    if (a->form)
+        return in_form(a, ev);
+    switch (ev->kind) {
+    case EVENT_KEY:
+        return press_key(a, ev->key);
+    case EVENT_PRESS:
+    case EVENT_MOVE:
+    case EVENT_LIFT:
+    case EVENT_WHEEL:
+        return gesture_mouse(a, ev);
+    default:
+        return EFFECT_NONE;
+    }
+}

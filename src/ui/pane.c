@@ -1,0 +1,114 @@
+/* What all panes share: the table, a cursor over items, scrolling, clicks. */
+#include "ui/pane.h"
+
+#include "base/mem.h"
+
+static const struct pane panes[] = {
+    [PANE_FAULTS] = {"Faults", pane_faults_lines, pane_faults_act, pane_faults_look_at},
+    [PANE_CHECKLIST] = {"Checklist", pane_checklist_lines, pane_checklist_act, NULL},
+    [PANE_ROUTES] = {"Routes: set in the host", pane_routes_lines, NULL, pane_routes_look_at},
+    [PANE_DETAILS] = {"Details", pane_details_lines, NULL, NULL},
+    [PANE_KEYS] = {"Keys", pane_keys_lines, NULL, NULL},
+};
+
+const struct pane *pane_of(enum pane_id id)
+{
+    return &panes[id];
+}
+
+struct lines pane_lines(const struct app *a)
+{
+    struct lines l = {.width = app_pane_rect(a).w, .ascii = a->ascii};
+    if (a->form)
+        form_lines(a->form, &l);
+    else
+        panes[a->pane].lines(a, &l);
+    return l;
+}
+
+void pane_move_to(struct app *a, int item)
+{
+    struct lines l = pane_lines(a);
+    if (item >= l.items)
+        item = l.items - 1;
+    if (item < 0)
+        item = 0;
+    a->item[a->pane] = item;
+    a->pane_scroll[a->pane] = lines_scroll(&l, l.items ? item : -1, a->pane_scroll[a->pane],
+                                           app_pane_rect(a).h);
+    lines_clear(&l);
+}
+
+void pane_wheel(struct app *a, int step)
+{
+    struct lines l = pane_lines(a);
+    int most = (int)l.n - app_pane_rect(a).h, scroll = a->pane_scroll[a->pane] + 3 * step;
+    scroll = scroll > most ? most : scroll;
+    a->pane_scroll[a->pane] = scroll < 0 ? 0 : scroll;
+    lines_clear(&l);
+}
+
+static void look(struct app *a, int item)
+{
+    pane_move_to(a, item);
+    if (panes[a->pane].look_at)
+        panes[a->pane].look_at(a, a->item[a->pane]);
+}
+
+static enum effect act(struct app *a)
+{
+    return panes[a->pane].act ? panes[a->pane].act(a, a->item[a->pane]) : EFFECT_NONE;
+}
+
+static bool has_items(const struct app *a)
+{
+    struct lines l = pane_lines(a);
+    bool any = l.items > 0;
+    lines_clear(&l);
+    return any;
+}
+
+enum effect pane_key(struct app *a, int key)
+{
+    int page = app_pane_rect(a).h / 3, item = a->item[a->pane];
+    if (!has_items(a)) { /* a text: keys scroll it */
+        pane_wheel(a, key == K_UP || key == K_PAGE_UP ? -1 : 1);
+        return EFFECT_NONE;
+    }
+    switch (key) {
+    case K_UP:
+        look(a, item - 1);
+        break;
+    case K_DOWN:
+        look(a, item + 1);
+        break;
+    case K_PAGE_UP:
+        look(a, item - page);
+        break;
+    case K_PAGE_DOWN:
+        look(a, item + page);
+        break;
+    case K_HOME:
+        look(a, 0);
+        break;
+    case K_END:
+        look(a, 1 << 20);
+        break;
+    default:
+        return act(a);
+    }
+    return EFFECT_NONE;
+}
+
+enum effect pane_click(struct app *a, int row)
+{
+    struct lines l = pane_lines(a);
+    int item = lines_item_at(&l, a->pane_scroll[a->pane], row);
+    lines_clear(&l);
+    if (item < 0)
+        return EFFECT_NONE;
+    if (item == a->item[a->pane] && panes[a->pane].act)
+        return act(a);
+    look(a, item);
+    return EFFECT_NONE;
+}

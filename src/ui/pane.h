@@ -1,0 +1,46 @@
+/* The side panes: one table, a row each. A new pane is a file pane_NAME.c and a row in pane.c. */
+#ifndef UI_PANE_H
+#define UI_PANE_H
+
+#include "ui/app.h"
+#include "ui/lines.h"
+
+struct pane {
+    const char *title;
+    /* Says the pane's lines; the items are what the cursor walks. */
+    void (*lines)(const struct app *a, struct lines *out);
+    /* Enter, space or a second click on an item; NULL: nothing happens. */
+    enum effect (*act)(struct app *a, int item);
+    /* The cursor came to an item; NULL: nothing follows it. */
+    void (*look_at)(struct app *a, int item);
+};
+
+const struct pane *pane_of(enum pane_id id);
+
+/* The lines of the pane that is shown, made for its width. Free with lines_clear(). */
+struct lines pane_lines(const struct app *a);
+
+/* Keys and mouse on the pane. */
+enum effect pane_key(struct app *a, int key);
+enum effect pane_click(struct app *a, int row);
+void pane_wheel(struct app *a, int step);
+
+/* Puts the cursor of the shown pane on an item and shows it. */
+void pane_move_to(struct app *a, int item);
+
+/* The panes. */
+void pane_faults_lines(const struct app *a, struct lines *out);
+enum effect pane_faults_act(struct app *a, int item);
+void pane_faults_look_at(struct app *a, int item);
+void pane_checklist_lines(const struct app *a, struct lines *out);
+enum effect pane_checklist_act(struct app *a, int item);
+void pane_routes_lines(const struct app *a, struct lines *out);
+void pane_routes_look_at(struct app *a, int item);
+void pane_details_lines(const struct app *a, struct lines *out);
+void pane_keys_lines(const struct app *a, struct lines *out);
+
+/* Puts the fault in focus and the selection on the first box that it names (again: the next). */
+void faults_focus(struct app *a, int fault);
+void faults_next_subject(struct app *a);
+
+#endif

@@ -1,0 +1,218 @@
+/* Top line, canvas, pane, the next sensible step, and one line for keys, prompts and messages. */
+#include "ui/scene.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include "base/utf8.h"
+#include "ui/gesture.h"
+#include "ui/pane.h"
+#include "ui/prompted.h"
+#include "ui/start.h"
+
+/* --- the top line ----------------------------------------------------------------------------- */
+
+static const char *way_in(const struct booth *b)
+{
+    bool mixer = false, player = false, interface = false;
+    for (size_t i = 0; i < b->joined.n; i++) {
+        enum device_kind kind = booth_device(b, b->joined.v[i])->kind;
+        mixer = mixer || kind == KIND_MIXER;
+        player = player || kind == KIND_PLAYER;
+        interface = interface || kind == KIND_INTERFACE || kind == KIND_CONTROLLER;
+    }
+    if (mixer + player + interface > 1)
+        return "mixed cards";
+    return mixer       ? "mixer's card"
+           : player    ? "players' cards"
+           : interface ? "patched interface"
+                       : "no interface yet";
+}
+
+static void count(struct str *out, size_t n, const char *what)
+{
+    if (n)
+        str_addf(out, "%s%zu %s%s", out->len ? "  " : "", n, what, n == 1 ? "" : "s");
+}
+
+static void draw_title(const struct app *a, struct grid *g)
+{
+    const struct derived *d = app_shown(a);
+    const struct booth *b = d->circuit->booth;
+    struct str left = {0}, right = {0};
+    if (booth_live(b))
+        str_add(&left, "LIVE ROOM  ");
+    str_add(&left, b->venue.name);
+    if (b->venue.room)
+        str_addf(&left, ", %s", b->venue.room);
+    count(&right, d->faults.count[SEVERITY_ERROR], "error");
+    count(&right, d->faults.count[SEVERITY_WARNING], "warning");
+    if (!right.len)
+        str_add(&right, "no faults");
+    str_add(&right, a->read_only                    ? "  read only"
+                    : !history_is_saved(a->history) ? "  unsaved"
+                                                    : "  saved");
+    grid_fill(g, 0, 0, g->columns, 1, LOOK_TITLE);
+    int room = g->columns - utf8_columns(str_text(&right), a->ascii) - 3;
+    int used = grid_put(g, 1, 0, room, LOOK_TITLE, str_text(&left));
+    struct str middle = {0};
+    str_addf(&middle, "  %s  %d.%d kHz  %s", way_in(b), b->host.rate_hz / 1000,
+             b->host.rate_hz % 1000 / 100,
+             word_people(&words_channel_names, (int)b->host.channel_names));
+    if (used + utf8_columns(str_text(&middle), a->ascii) < room)
+        grid_put(g, 1 + used, 0, -1, LOOK_TITLE, str_text(&middle));
+    grid_put(g, g->columns - utf8_columns(str_text(&right), a->ascii) - 1, 0, -1, LOOK_TITLE,
+             str_text(&right));
+    str_clear(&left);
+    str_clear(&middle);
+    str_clear(&right);
+}
+
+/* --- canvas and pane -------------------------------------------------------------------------- */
+
+static void draw_canvas(const struct app *a, struct grid *g)
+{
+    const struct fault *f = a->fault >= 0 ? &a->derived->faults.v[a->fault] : NULL;
+    struct canvas_marks marks = {.selected = a->pane_keys && !f ? (struct spot){0} : a->selected,
+                                 .carried = a->drag.moved || a->drag.by_keys ? a->drag.from
+                                                                             : (struct spot){0},
+                                 .target = a->drag.over,
+                                 .named = f && !a->shadow_canvas ? &f->subjects : NULL};
+    canvas_draw(a->shadow_canvas ? a->shadow_canvas : a->canvas, g, app_canvas_rect(a), a->scroll_x,
+                a->scroll_y, &marks);
+}
+
+/* What is in hand rides beside the mouse. */
+static void draw_carried(const struct app *a, struct grid *g)
+{
+    if (!a->drag.moved || a->drag.by_keys)
+        return;
+    const char *name = a->drag.from.name;
+    struct str text = {0};
+    str_addf(&text, " %s ", booth_label(app_booth(a), name));
+    int w = utf8_columns(str_text(&text), a->ascii);
+    int x = a->drag.column + 1 + w > g->columns ? a->drag.column - w : a->drag.column + 1;
+    grid_put(g, x, a->drag.row, w, LOOK_CARRIED, str_text(&text));
+    str_clear(&text);
+}
+
+static void draw_pane(const struct app *a, struct grid *g)
+{
+    struct rect r = app_pane_rect(a);
+    if (!a->pane_shown)
+        return;
+    for (int y = 1; y < a->rows - 2; y++)
+        grid_arms(g, r.x - 1, y, ARM_UP | ARM_DOWN, LINE_LIGHT, LOOK_DIM);
+    const char *title = a->form ? a->form->title : pane_of(a->pane)->title;
+    grid_fill(g, r.x, r.y - 1, r.w, 1, LOOK_STRONG);
+    grid_put(g, r.x + 1, r.y - 1, r.w - 1, LOOK_STRONG, title);
+    if (a->pane_keys || a->form)
+        grid_put(g, r.x + r.w - 6, r.y - 1, 6, LOOK_SELECTED, " keys ");
+    struct lines l = pane_lines(a);
+    int item = a->form ? a->form->cursor : l.items ? a->item[a->pane] : -1;
+    int scroll = a->form ? lines_scroll(&l, item, 0, r.h) : a->pane_scroll[a->pane];
+    int most = (int)l.n - r.h;
+    scroll = scroll > most ? (most < 0 ? 0 : most) : scroll;
+    lines_draw(&l, g, r, scroll, item, a->pane_keys || a->form);
+    lines_clear(&l);
+}
+
+/* --- the two lines at the bottom -------------------------------------------------------------- */
+
+static void draw_next(const struct app *a, struct grid *g)
+{
+    struct str next = {0};
+    int y = g->rows - 2;
+    grid_fill(g, 0, y, g->columns, 1, LOOK_PLAIN);
+    if (a->drag.from.kind && (a->drag.moved || a->drag.by_keys)) {
+        gesture_say(a, &next);
+        grid_put(g, 1, y, -1, LOOK_STRONG, next.len ? "drop:" : "in hand:");
+        grid_put(g, next.len ? 7 : 10, y, -1, LOOK_CARRIED,
+                 next.len ? str_text(&next) : booth_label(app_booth(a), a->drag.from.name));
+    } else {
+        derived_next(app_shown(a), &next);
+        grid_put(g, 1, y, -1, LOOK_STRONG, "next:");
+        grid_put(g, 7, y, g->columns - 8, LOOK_PLAIN, str_text(&next));
+    }
+    str_clear(&next);
+}
+
+static void draw_question(const struct app *a, struct grid *g, int y)
+{
+    struct str text = {0};
+    str_addf(&text, "%s: ", a->question.text);
+    for (size_t i = 0; i < a->question.n; i++)
+        str_addf(&text, "%c %s, ", a->question.answers[i].key, a->question.answers[i].word);
+    str_add(&text, "Esc back");
+    int over = utf8_columns(str_text(&text), a->ascii) - (g->columns - 2);
+    if (over > 0) { /* two lines: the question above */
+        grid_fill(g, 0, y - 1, g->columns, 1, LOOK_STRONG);
+        grid_put(g, 1, y - 1, -1, LOOK_STRONG, a->question.text);
+        str_clear(&text);
+        for (size_t i = 0; i < a->question.n; i++)
+            str_addf(&text, "%c %s, ", a->question.answers[i].key, a->question.answers[i].word);
+        str_add(&text, "Esc back");
+    }
+    grid_put(g, 1, y, -1, LOOK_STRONG, str_text(&text));
+    str_clear(&text);
+}
+
+static void draw_prompt(const struct app *a, struct grid *g, int y)
+{
+    int x = 1 + grid_putf(g, 1, y, -1, LOOK_STRONG, "%s: ", prompted_words(a->purpose));
+    struct str before = {0};
+    str_addn(&before, str_text(&a->prompt.text), a->prompt.at);
+    grid_put(g, x, y, -1, LOOK_PLAIN, str_text(&a->prompt.text));
+    g->cursor_x = x + utf8_columns(str_text(&before), a->ascii);
+    g->cursor_y = y;
+    str_clear(&before);
+}
+
+static const char *hints(const struct app *a)
+{
+    if (a->form)
+        return "arrows choose, Enter or typing changes, left/right turns a choice, Esc done";
+    if (a->drag.from.kind && a->drag.by_keys)
+        return drag_wants_jacks(&a->drag.from)
+                   ? "arrows to a jack, space plugs in, c next jack, x sides, d unplugs, Esc back"
+                   : "arrows carry it, space puts it down, Esc back";
+    if (a->pane_keys && a->pane_shown)
+        return a->pane == PANE_CHECKLIST
+                   ? "arrows, space ticks, e note, Tab back   ? all keys"
+                   : "arrows, Enter goes there, f fixes, Tab back   ? all keys";
+    return "space picks up  c cable  t turn  n fault  f fix  u undo  w save  ? all keys";
+}
+
+static void draw_bottom(const struct app *a, struct grid *g)
+{
+    int y = g->rows - 1;
+    grid_fill(g, 0, y, g->columns, 1, LOOK_DIM);
+    if (a->question.text)
+        draw_question(a, g, y);
+    else if (a->purpose)
+        draw_prompt(a, g, y);
+    else if (a->message)
+        grid_put(g, 1, y, -1, a->complains ? LOOK_ERROR : LOOK_GOOD, a->message);
+    else if (a->screen == SCREEN_BOOTH)
+        grid_put(g, 1, y, -1, LOOK_DIM, hints(a));
+}
+
+void scene_draw(const struct app *a, struct grid *g)
+{
+    grid_blank(g);
+    if (g->columns < APP_COLUMNS || g->rows < APP_ROWS) {
+        grid_putf(g, 0, 0, -1, LOOK_STRONG, "needs %dx%d, this window is %dx%d", APP_COLUMNS,
+                  APP_ROWS, g->columns, g->rows);
+        return;
+    }
+    if (a->screen == SCREEN_BOOTH) {
+        draw_canvas(a, g);
+        draw_pane(a, g);
+        draw_title(a, g);
+        draw_next(a, g);
+        draw_carried(a, g);
+    } else {
+        start_draw(a, g);
+    }
+    draw_bottom(a, g);
+}

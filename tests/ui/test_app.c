@@ -1,0 +1,188 @@
+#include <check.h>
+#include <string.h>
+
+#include "base/mem.h"
+#include "support/booth_from.h"
+#include "support/play_file.h"
+
+static const struct booth *now(const struct play *p)
+{
+    return app_booth(p->app);
+}
+
+static void open_world(struct play *p, const char *world)
+{
+    play_begin(p);
+    app_open(p->app, booth_from(world), "world.json");
+}
+
+#define TWO "p1.line > s1.line; p2.line > s2.line; joined p1 p2; h1 wants s1; h2 wants s2"
+
+START_TEST(a_straight_booth_from_nothing_to_no_errors_takes_at_most_fifteen_keys)
+{
+    struct play p;
+    play_begin(&p);
+    play(&p, "keys n Enter");
+    ck_assert_int_eq(p.app->screen, SCREEN_BOOTH);
+    ck_assert_uint_eq(p.app->derived->faults.count[SEVERITY_ERROR], 0);
+    ck_assert_uint_eq(now(&p)->decks.n, 4);
+    for (int i = 0; i < 4; i++)
+        ck_assert(p.app->derived->routes[i].there);
+    ck_assert_int_le(p.keys, 15);
+    play_end(&p);
+}
+END_TEST
+
+START_TEST(a_drag_by_mouse_and_the_same_move_by_keys_give_the_same_screen_and_booth)
+{
+    struct play mouse, keys;
+    open_world(&mouse, TWO);
+    open_world(&keys, TWO);
+    play(&mouse, "drag h1 s2");
+    play(&keys, "keys Home space Down Down Right space");
+    ck_assert_str_eq(booth_deck(now(&mouse), "h1")->wants, "s2");
+    ck_assert_str_eq(booth_deck(now(&mouse), "h2")->wants, "s1");
+    ck_assert(booth_equal(now(&mouse), now(&keys)));
+    char *screen = mem_text(play_screen(&mouse));
+    ck_assert_str_eq(screen, play_screen(&keys));
+    mem_free(screen);
+    play_end(&mouse);
+    play_end(&keys);
+}
+END_TEST
+
+START_TEST(while_carried_the_result_is_shown_and_escape_puts_everything_back)
+{
+    struct play p;
+    open_world(&p, TWO);
+    struct booth *before = booth_copy(now(&p));
+    char *screen = mem_text(play_screen(&p));
+    play(&p, "grab h1 s2");
+    ck_assert_str_eq(booth_deck(app_shown(p.app)->circuit->booth, "h2")->wants, "s1");
+    ck_assert(booth_equal(now(&p), before));
+    ck_assert_str_ne(screen, play_screen(&p));
+    play(&p, "keys Esc");
+    ck_assert(booth_equal(now(&p), before));
+    ck_assert(history_is_saved(p.app->history));
+    mem_free(screen);
+    booth_free(before);
+    play_end(&p);
+}
+END_TEST
+
+START_TEST(a_drag_of_a_jack_to_a_jack_is_a_cable_and_undo_takes_it_back)
+{
+    struct play p;
+    open_world(&p, "p1.line > s1.line; s2 selects line; joined p1");
+    play(&p, "drag p1.digital s2.digital");
+    ck_assert(booth_cable(now(&p), "p1.digital", "s2.digital") != NULL);
+    play(&p, "keys u");
+    ck_assert(booth_cable(now(&p), "p1.digital", "s2.digital") == NULL);
+    play(&p, "keys U");
+    ck_assert(booth_cable(now(&p), "p1.digital", "s2.digital") != NULL);
+    play_end(&p);
+}
+END_TEST
+
+START_TEST(a_click_turns_a_selector_and_a_source)
+{
+    struct play p;
+    open_world(&p, TWO);
+    play(&p, "click selector:s1.phono\nclick source:p1");
+    ck_assert_str_eq(booth_strip(now(&p), "s1", NULL)->selected, "phono");
+    ck_assert_int_eq(booth_device(now(&p), "p1")->source, SOURCE_OWN_MEDIA);
+    play_end(&p);
+}
+END_TEST
+
+START_TEST(a_fault_is_found_and_fixed_by_two_keys)
+{
+    struct play p;
+    open_world(&p, "p1.line > s1.line; p1.digital > s1.digital; s1 selects phono; joined p1; "
+                   "h1 wants s1; p1 plugged host.1");
+    ck_assert_str_eq(p.app->derived->faults.v[0].slug, "selector-elsewhere");
+    play(&p, "keys n f");
+    ck_assert_str_eq(booth_strip(now(&p), "s1", NULL)->selected, "line");
+    ck_assert_uint_eq(p.app->derived->faults.count[SEVERITY_ERROR], 0);
+    play_end(&p);
+}
+END_TEST
+
+START_TEST(leaving_with_unsaved_work_asks_first)
+{
+    struct play p;
+    open_world(&p, TWO);
+    play(&p, "keys q");
+    ck_assert_int_eq(p.effect, EFFECT_QUIT);
+    play(&p, "drag h1 s2\nkeys q");
+    ck_assert_int_eq(p.effect, EFFECT_NONE);
+    ck_assert(p.app->question.text != NULL);
+    play(&p, "keys Esc");
+    ck_assert(p.app->question.text == NULL);
+    play(&p, "keys q d");
+    ck_assert_int_eq(p.effect, EFFECT_QUIT);
+    play_end(&p);
+}
+END_TEST
+
+START_TEST(what_is_read_only_is_never_changed)
+{
+    struct play p;
+    open_world(&p, TWO);
+    p.app->read_only = true;
+    struct booth *before = booth_copy(now(&p));
+    play(&p, "drag h1 s2\nkeys Home t d i");
+    ck_assert(booth_equal(now(&p), before));
+    booth_free(before);
+    play_end(&p);
+}
+END_TEST
+
+START_TEST(marking_in_use_is_one_key_and_a_name)
+{
+    struct play p;
+    open_world(&p, TWO);
+    play(&p, "keys Home Down Down i");
+    ck_assert_int_eq(p.app->purpose, FOR_IN_USE);
+    play(&p, "keys ^u\ntype Robin\nkeys Enter");
+    ck_assert_str_eq(booth_strip(now(&p), "s1", NULL)->in_use, "Robin");
+    ck_assert_ptr_nonnull(strstr(play_screen(&p), "LIVE ROOM"));
+    play(&p, "keys i");
+    ck_assert_ptr_null(booth_strip(now(&p), "s1", NULL)->in_use);
+    play_end(&p);
+}
+END_TEST
+
+START_TEST(a_small_window_says_what_it_needs_and_comes_back)
+{
+    struct play p;
+    open_world(&p, TWO);
+    char *screen = mem_text(play_screen(&p));
+    play(&p, "size 79x24 ascii");
+    ck_assert_ptr_nonnull(strstr(play_screen(&p), "needs 80x24"));
+    play(&p, "size 1x1 ascii");
+    play_screen(&p);
+    play(&p, "size 80x24 ascii");
+    ck_assert_str_eq(screen, play_screen(&p));
+    mem_free(screen);
+    play_end(&p);
+}
+END_TEST
+
+Suite *test_app(void)
+{
+    Suite *s = suite_create("ui/app");
+    TCase *t = tcase_create("app");
+    tcase_add_test(t, a_straight_booth_from_nothing_to_no_errors_takes_at_most_fifteen_keys);
+    tcase_add_test(t, a_drag_by_mouse_and_the_same_move_by_keys_give_the_same_screen_and_booth);
+    tcase_add_test(t, while_carried_the_result_is_shown_and_escape_puts_everything_back);
+    tcase_add_test(t, a_drag_of_a_jack_to_a_jack_is_a_cable_and_undo_takes_it_back);
+    tcase_add_test(t, a_click_turns_a_selector_and_a_source);
+    tcase_add_test(t, a_fault_is_found_and_fixed_by_two_keys);
+    tcase_add_test(t, leaving_with_unsaved_work_asks_first);
+    tcase_add_test(t, what_is_read_only_is_never_changed);
+    tcase_add_test(t, marking_in_use_is_one_key_and_a_name);
+    tcase_add_test(t, a_small_window_says_what_it_needs_and_comes_back);
+    suite_add_tcase(s, t);
+    return s;
+}
