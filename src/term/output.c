@@ -67,10 +67,14 @@ static void widen(const char *glyph, wchar_t out[MARKS_MAX + 2])
     out[n] = 0;
 }
 
-static void show_cell(int x, int y, const char *glyph, enum look look)
+/* Pieces of lines are never reversed or underlined: a frame stands out by its weight, not as a bar
+ * of light. */
+static void show_cell(int x, int y, const char *glyph, enum look look, bool line)
 {
     const struct look_style *style = look_style(look);
     attr_t attr = attributes(coloured ? style->show : style->mono);
+    if (line)
+        attr = (attr & ~(A_REVERSE | A_UNDERLINE)) | (attr & A_REVERSE ? A_BOLD : 0);
     short pair = coloured && style->hue != HUE_OWN ? (short)style->hue : 0;
     wchar_t text[MARKS_MAX + 2];
     widen(glyph, text);
@@ -85,11 +89,11 @@ static void show_row(const struct grid *g, int y)
     for (int x = 0; x < COLS; x++) {
         const struct cell *c = grid_at(g, x, y);
         if (!c)
-            show_cell(x, y, " ", LOOK_PLAIN);
+            show_cell(x, y, " ", LOOK_PLAIN, false);
         else if (c->width == 2 && x + 1 == COLS) /* no room for it: the grid is wider than we */
-            show_cell(x, y, " ", (enum look)c->look);
+            show_cell(x, y, " ", (enum look)c->look, false);
         else if (c->width > 0) /* a wide one covers the cell to its right as well */
-            show_cell(x, y, grid_glyph(g, c), (enum look)c->look);
+            show_cell(x, y, grid_glyph(g, c), (enum look)c->look, c->arms != 0);
     }
 }
 
