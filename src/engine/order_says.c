@@ -13,78 +13,70 @@
 #define PRACTICE " (common practice, no source)"
 
 #define SAFETY                                                                                     \
-    "never lift a protective earth; whatever looks damaged, and the mains, are for the house and " \
-    "a licensed electrician; heavy cases are lifted by two, and no lead crosses a walkway"
+    "never lift a protective earth; leave damage and mains to the house and a licensed "           \
+    "electrician; lift heavy cases in twos, keep leads off walkways"
 #define COUNT                                                                                      \
-    "a wrong count stops here: pull it out and start again from this step; a device joined out "   \
-    "of turn takes the wrong channels, and so does every one after it$y"
+    "a wrong count stops here: pull it out and do this step again; out of turn it takes the "      \
+    "wrong channels, as does every one after it$y"
 #define COMBINED                                                                                   \
-    "a saved combination of other models never fits; one of the same models may still be of "      \
-    "other units, or of the same units in other ports: count the channels, and let the line "      \
-    "check prove the order"
+    "one of other models never fits; one of the same models may be of other units or ports: "      \
+    "count the channels, and let the line check prove the order"
 #define EARS                                                                                       \
-    "loud sound harms hearing: keep it low, and follow local rules and whoever answers for "       \
-    "safety at the venue"
+    "loud sound harms hearing: keep it low; local rules and whoever answers for safety at the "    \
+    "venue come first"
 
 static const struct sentences {
     const char *text, *see, *why;
 } sentences[] = {
     [TELL_LEVELS_QUIET] =
-        {"pull down every strip fader, the master and the booth monitors, and have the amplifiers "
-         "muted by whoever answers for them",
-         "nothing is heard, and every lead, plug and socket$e looks whole",
-         "sources are switched on first, then the mixer, the amplifiers last, so that no thump "
-         "reaches loudspeakers and ears; " SAFETY PRACTICE},
+        {"pull down faders, master and monitors; have the amplifiers muted",
+         "silence; leads, plugs and sockets$e are whole",
+         "whoever answers for the amplifiers mutes them; sources go on first, then the mixer, "
+         "amplifiers last, so that nothing thumps; " SAFETY PRACTICE},
     [TELL_LEVELS_LIVE] =
-        {"pull down only faders of strips that are not in use, and leave $u alone",
-         "the room hears no difference, and every lead, plug and socket of ours$e looks whole",
-         "while somebody plays, the master, booth monitors, amplifiers and mains stay as they "
+        {"pull down only faders of free strips; hands off $u",
+         "the room hears no difference; our leads, plugs and sockets$e are whole",
+         "while somebody plays, master, booth monitors, amplifiers and mains stay as they "
          "are; " SAFETY PRACTICE},
     [TELL_LAPTOP] =
-        {"put the laptop on its supply, switch off sleep and port power saving, send system sounds "
-         "to its own output, and shut other sound programs",
-         "it charges, and nothing else on it makes a sound",
-         "a laptop that sleeps or saves power at its ports lets devices drop out in the middle of "
-         "the night" PRACTICE},
+        {"put the laptop on its supply; sleep and port power saving off",
+         "it charges; system sounds go to its own output, other sound programs are shut",
+         "a laptop that sleeps or saves power at its ports drops devices in the middle of the "
+         "night" PRACTICE},
     [TELL_POWER] = {"switch $d on before any data lead goes in", "$d has started and is ready",
                     "a device that starts with its data lead in can join out of turn" PRACTICE},
-    [TELL_POWER_BY_LEAD] = {"set $d to take its power from the data lead, if it has a switch for "
-                            "that",
+    [TELL_POWER_BY_LEAD] = {"set $d to take its power from the data lead, if it has a switch",
                             "nothing yet: $d starts when its data lead goes in", NULL},
     [TELL_FIRMWARE] =
         {"read the firmware off $d: at least $f is needed", "$f or newer$g",
-         "an older one is a warning to accept, or a reason for another way in; updating house "
-         "equipment is for the house to decide, and never in a live room" PRACTICE},
+         "an older one is a warning to accept, or a reason for another way in; updating is for the "
+         "house to decide, and never in a live room" PRACTICE},
     [TELL_DRIVER] =
-        {"see that the maker's driver is installed and running before any device is plugged in",
-         "its panel opens; once all are in, it lists $m, in this order",
-         "a driver combines the cards of one family, and some order them by port or serial number, "
-         "whatever order they were plugged in" PRACTICE},
-    [TELL_COMBINATION_SAVED] = {"open the saved combination$w: $m",
-                                "it has exactly these models, in this order, and no others",
+        {"start the maker's driver before any device is plugged in",
+         "its panel opens; in the end it lists $m, in this order",
+         "it combines the cards of one family, sometimes by port or serial number" PRACTICE},
+    [TELL_COMBINATION_SAVED] = {"open the saved combination$w", "exactly $m, in this order",
                                 COMBINED PRACTICE},
     [TELL_COMBINATION_NEW] =
-        {"make a new combination for $m", "an empty one, to be ticked in this order",
-         "no saved one has exactly these models in this order; " COMBINED PRACTICE},
-    [TELL_HUB] = {"plug $h into $p", "$h shows that it has power, and no channels appear", NULL},
+        {"make a new combination in the host", "an empty one; it will hold $m, in this order",
+         "no saved one has just these models in this order; " COMBINED PRACTICE},
+    [TELL_HUB] = {"plug $h into $p", "$h has power, and no channels appear", NULL},
     [TELL_HUB_SUPPLY] =
-        {"give $h its own supply, then plug it into $p",
-         "$h shows that it has power, and no channels appear",
-         "without its supply it has only what one port gives, for all of its own (USB 2.0, 7.2.1)"},
+        {"give $h its own supply, then plug it into $p", "$h has power, and no channels appear",
+         "without its supply all its ports share what one port gives (USB 2.0, 7.2.1)"},
     [TELL_JOIN] = {"plug $d into $p and wait", "the interface shows $n", COUNT PRACTICE},
     [TELL_JOIN_TICK] = {"plug $d into $p, wait until the host lists it, and tick it",
                         "the interface shows $n", COUNT PRACTICE},
-    [TELL_JOIN_BUILT_IN] = {"take $d into the interface: it is built into the laptop",
+    [TELL_JOIN_BUILT_IN] = {"take $d, which is built in, into the interface",
                             "the interface shows $n", COUNT PRACTICE},
     [TELL_PLUG] = {"plug $d into $p", "the interface still shows $n",
                    "it only controls: if the count changes, another device has joined" PRACTICE},
     [TELL_PLUG_ALONE] = {"plug $d into $p", "the host lists $d among its controllers", NULL},
-    [TELL_INTERFACE] =
-        {"choose $q in the host, that one only, and set it to $t", "read back: $n, $t$c",
-         "the host remembers deck channels for each interface, so old ones may come back; a later "
-         "change of rate can drop devices" PRACTICE},
+    [TELL_INTERFACE] = {"choose $q, nothing else, and set $t", "read back: $n, $t$c",
+                        "old deck channels may come back with it; a later change of rate can drop "
+                        "devices" PRACTICE},
     [TELL_SOURCE] = {"switch $d to the computer", "$d shows the computer as its source",
-                     "on its own media a player sends nothing of the host to the mixer" PRACTICE},
+                     "on its own media it sends nothing of the host's" PRACTICE},
     [TELL_SOURCE_WAIT] = {"wait with switching $d to the computer: $s hears it and is in use by $v",
                           "$s goes on as before", NULL},
     [TELL_SELECTOR] = {"turn $s's selector to $i", "$s shows $i as its input",
@@ -97,12 +89,11 @@ static const struct sentences {
                              "moving the record moves $k and no other deck", NULL},
     [TELL_CHECK_QUIET] = {"play $k alone and raise $s slowly",
                           "$k is heard on $s alone; in the headphones $z", EARS PRACTICE},
-    [TELL_CHECK_LIVE] = {"play $k alone with $s's fader down, by strip meter and headphone cue "
-                         "only",
+    [TELL_CHECK_LIVE] = {"play $k alone, $s's fader down: meter and headphone cue only",
                          "only the meter of $s moves; in the headphones $z", EARS PRACTICE},
     [TELL_CHECK_WAIT] = {"wait with playing $k: $s hears it and is in use by $v",
                          "$k stands still until then", NULL},
-    [TELL_CHECK_WAIT_DEVICE] = {"wait with playing $k: it plays through $d, which is in use by $x",
+    [TELL_CHECK_WAIT_DEVICE] = {"wait with playing $k: it plays through $d, in use by $x",
                                 "$k stands still until then", NULL},
     [TELL_SAVE] = {"save the venue", "nothing is left unsaved",
                    "the next visit starts from what is saved"},
@@ -149,7 +140,7 @@ static void say_turntables(const struct booth *b, struct str *out)
 {
     for (size_t i = 0; i < b->devices.n; i++)
         if (b->devices.v[i].kind == KIND_TURNTABLE) {
-            str_add(out, ", and every turntable's earth lead,");
+            str_add(out, ", and turntables' earth leads,");
             return;
         }
 }
@@ -169,8 +160,7 @@ static void say_where(const struct booth *b, const struct about *a, struct str *
 static void say_no_growth(const struct about *a, struct str *out)
 {
     if (a->device->kind == KIND_PLAYER && !a->strip)
-        str_add(out, "; no growth: some cards appear only once the player's source is the "
-                     "computer; switch it and count again");
+        str_add(out, "; no growth: switch it to the computer and count again");
 }
 
 static void say_text(const struct booth *b, const struct about *a, char what, struct str *out)
