@@ -200,7 +200,7 @@ static void say_text(const struct booth *b, const struct about *a, char what, st
         say_no_growth(a, out);
         break;
     default:
-        assert(!"a sentence has a letter that nothing fills");
+        assert(false && "a sentence has a letter that nothing fills");
     }
 }
 

@@ -178,7 +178,7 @@ static void fill_in(const struct booth *b, const struct change *c, char what, st
         say_rate(c->number, out);
         break;
     default:
-        assert(!"a template has a letter that nothing fills");
+        assert(false && "a template has a letter that nothing fills");
     }
 }
 
