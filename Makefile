@@ -99,6 +99,12 @@ asan hard: | $(filter setup,$(MAKECMDGOALS))
 check: | $(filter setup,$(MAKECMDGOALS))
 	@$(MAKE) --no-print-directory run-tests layers format man-check files-check
 
+# --- what measures: each of these in tests/bench is a program --------------------------------------
+BENCH    = $(patsubst %,$(B)/tests/bench/%,compute venues measure screen bare)
+$(BENCH): %: %.o $(call obj,tests/bench/figures.c tests/bench/window.c) $(B)/libbooth.a
+	@$(CC) $(LDFLAGS) -o $@ $^ $(call libs,$(filter vterm,$(OPTIONAL)) libcjson,-lcjson) \
+	  $(call libs,ncursesw,-lncursesw) -lm
+
 # --- everything else -----------------------------------------------------------------------------
 setup:
 	@sh tests/support/setup.sh $(filter-out setup,$(MAKECMDGOALS))
@@ -113,8 +119,8 @@ man-check: $(APP) $(run_rest)
 	@sh tests/support/man-check.sh $(APP) $(run_rest)
 files-check:
 	@sh tests/support/files-check.sh
-bench:
-	@$(MAKE) --no-print-directory all && sh tests/bench/bench.sh build/boothwright
+bench: $(APP) $(BENCH)
+	@sh tests/bench/bench.sh $(B)
 cover:
 	@$(MAKE) --no-print-directory MODE=cover run-tests && sh tests/support/cover.sh build/cover
 
