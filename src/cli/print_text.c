@@ -181,14 +181,21 @@ void text_wrap(struct str *out, const char *head, const char *text, bool ascii)
     str_clear(&safe);
 }
 
-static void step_out(const struct step *s, size_t number, bool ascii, struct str *out)
+/* A reason that was just given is not given again. */
+static bool new_reason(const struct step *s, const struct step *before)
 {
+    return s->why && !(before && before->why && strcmp(s->why, before->why) == 0);
+}
+
+static void step_out(const struct steps *steps, size_t i, bool ascii, struct str *out)
+{
+    const struct step *s = &steps->v[i];
     char head[32];
-    snprintf(head, sizeof head, "%3zu [%c] ", number, s->done ? 'x' : ' ');
+    snprintf(head, sizeof head, "%3zu [%c] ", i + 1, s->done ? 'x' : ' ');
     text_wrap(out, head, s->text, ascii);
     if (s->see)
         text_wrap(out, "        See: ", s->see, ascii);
-    if (s->why)
+    if (new_reason(s, i ? s - 1 : NULL))
         text_wrap(out, "        Why: ", s->why, ascii);
     if (s->note)
         text_wrap(out, "        Note: ", s->note, ascii);
@@ -197,5 +204,5 @@ static void step_out(const struct step *s, size_t number, bool ascii, struct str
 void text_steps(const struct derived *d, bool ascii, struct str *out)
 {
     for (size_t i = 0; i < d->steps.n; i++)
-        step_out(&d->steps.v[i], i + 1, ascii, out);
+        step_out(&d->steps, i, ascii, out);
 }

@@ -12,6 +12,7 @@
 #include "engine/faults.h"
 #include "file/venue.h"
 #include "model/shape.h"
+#include "ui/keymap.h"
 
 /* The lines of a page from the heading (".Sh FAULTS", ".Ss host") to the next of its kind. */
 static struct str section_of(const char *page, const char *heading)
@@ -74,6 +75,34 @@ START_TEST(every_option_stands_in_the_manual)
         ck_assert_msg(strstr(str_text(&text), entry) != NULL, "no %s", row->name);
     }
     str_clear(&text);
+}
+END_TEST
+
+/* mdoc wants a mark before what it would take for punctuation. */
+static bool has_key(const struct str *section, const char *name)
+{
+    char marked[32];
+    snprintf(marked, sizeof marked, "\\&%s", name);
+    return has_entry(section, ".It Sy", name) || has_entry(section, ".It Sy", marked);
+}
+
+START_TEST(every_key_stands_in_the_manual_under_its_heading_and_no_other)
+{
+    struct str all = section_of("man/boothwright.1", ".Sh KEYS");
+    const struct key_row *row;
+    size_t named = 0;
+    for (size_t i = 0; (row = keymap_row(i)); i++) {
+        char heading[64];
+        if (!row->name)
+            continue;
+        snprintf(heading, sizeof heading, ".Ss %s", row->group);
+        struct str keys = section_of("man/boothwright.1", heading);
+        ck_assert_msg(has_key(&keys, row->name), "no %s under %s", row->name, heading);
+        str_clear(&keys);
+        named++;
+    }
+    ck_assert_uint_eq(count_entries(&all, ".It Sy"), named);
+    str_clear(&all);
 }
 END_TEST
 
@@ -177,6 +206,7 @@ Suite *test_man(void)
     TCase *t = tcase_create("tables");
     tcase_add_test(t, every_verb_stands_in_the_manual_and_no_other);
     tcase_add_test(t, every_option_stands_in_the_manual);
+    tcase_add_test(t, every_key_stands_in_the_manual_under_its_heading_and_no_other);
     tcase_add_test(t, every_fault_stands_in_the_manual_under_its_severity);
     tcase_add_test(t, every_exit_status_stands_in_the_manual);
     tcase_add_test(t, every_key_of_a_file_stands_in_its_manual);
