@@ -5,28 +5,39 @@
 #include "model/shape.h"
 #include "ui/pane.h"
 
-static void more(const struct step *s, int item, struct lines *out)
+/* What to see at the step to do now, and why at the one that the hands are on: more would push the
+ * steps to come out of the pane. */
+static void more(const struct step *s, int item, bool why, struct lines *out)
 {
     if (s->see && *s->see)
         lines_addf(out, item, LOOK_PLAIN, 4, "    see: %s", s->see);
-    if (s->why)
+    if (s->why && why)
         lines_addf(out, item, LOOK_DIM, 4, "    why: %s", s->why);
+}
+
+static void progress(const struct steps *steps, struct lines *out)
+{
+    size_t done = 0;
+    for (size_t i = 0; i < steps->n; i++)
+        done += steps->v[i].done;
+    lines_addf(out, -1, LOOK_DIM, 0, "%zu of %zu done", done, steps->n);
 }
 
 void pane_checklist_lines(const struct app *a, struct lines *out)
 {
     const struct steps *steps = &app_shown(a)->steps;
     int current = steps_current(steps);
+    progress(steps, out);
     for (int i = 0; i < (int)steps->n; i++) {
         const struct step *s = &steps->v[i];
-        bool now = i == current, here = i == a->item[PANE_CHECKLIST];
+        bool now = i == current, here = a->pane_keys && i == a->item[PANE_CHECKLIST];
         enum look look = s->done ? LOOK_GOOD : now ? LOOK_STRONG : LOOK_PLAIN;
         lines_addf(out, i, look, 4, "%s %s%s", s->done ? "[x]" : "[ ]", now ? "NOW: " : "",
                    s->text);
         if (s->expect_channels >= 0 && !s->done)
             lines_addf(out, i, look, 4, "    the interface shows %d channels", s->expect_channels);
         if (now || here)
-            more(s, i, out);
+            more(s, i, here, out);
         if (s->note)
             lines_addf(out, i, LOOK_NOTE, 4, "    note: %s", s->note);
     }

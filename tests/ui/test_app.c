@@ -138,6 +138,27 @@ START_TEST(what_is_read_only_is_never_changed)
 }
 END_TEST
 
+START_TEST(join_steps_are_ticked_in_turn_or_the_person_is_asked)
+{
+    struct play p;
+    open_world(&p, TWO "; p1 plugged host.1; p2 plugged host.2");
+    play(&p, "keys 2 Tab");
+    int second = -1;
+    const struct steps *steps = &p.app->derived->steps;
+    for (size_t i = 0; i < steps->n; i++)
+        if (strcmp(steps->v[i].id, "join-p2") == 0)
+            second = (int)i;
+    ck_assert_int_ge(second, 0);
+    p.app->item[PANE_CHECKLIST] = second;
+    play(&p, "keys space");
+    ck_assert(p.app->question.text != NULL);
+    ck_assert(map_find(&now(&p)->checklist, "join-p2") == NULL);
+    play(&p, "keys y");
+    ck_assert(map_find(&now(&p)->checklist, "join-p2") != NULL);
+    play_end(&p);
+}
+END_TEST
+
 START_TEST(marking_in_use_is_one_key_and_a_name)
 {
     struct play p;
@@ -181,6 +202,7 @@ Suite *test_app(void)
     tcase_add_test(t, a_fault_is_found_and_fixed_by_two_keys);
     tcase_add_test(t, leaving_with_unsaved_work_asks_first);
     tcase_add_test(t, what_is_read_only_is_never_changed);
+    tcase_add_test(t, join_steps_are_ticked_in_turn_or_the_person_is_asked);
     tcase_add_test(t, marking_in_use_is_one_key_and_a_name);
     tcase_add_test(t, a_small_window_says_what_it_needs_and_comes_back);
     suite_add_tcase(s, t);
