@@ -25,7 +25,7 @@ OUTER   := $(wildcard src/term/*.c src/cli/main.c src/cli/editor.c src/cli/sessi
 LIB     := $(filter-out $(OUTER),$(SRC))
 CORE    := $(sort $(wildcard tests/base/*.c tests/model/*.c tests/engine/*.c tests/oracle/*.c))
 REST    := $(sort $(filter-out $(CORE) %_demo.c,$(wildcard tests/file/*.c tests/ui/*.c tests/cli/*.c \
-             tests/screens/*.c tests/tty/*.c)))
+             tests/screens/*.c tests/tty/*.c tests/alsa/*.c)))
 SUPPORT := $(sort $(wildcard tests/support/*.c))
 obj      = $(patsubst %.c,$(B)/%.o,$(1))
 APP      = $(B)/boothwright
@@ -77,7 +77,7 @@ $(run_core).o $(run_rest).o: %.o: %.c
 	@$(CC) $(CPPFLAGS) $(CFLAGS) -Itests $(call cflags,check) -c -o $@ $<
 # the core's tests link without curses and without cJSON: nothing in it needs either
 $(run_core): $(run_core).o $(call obj,$(CORE) $(filter-out %_file.c,$(SUPPORT))) $(B)/libbooth.a
-	@$(CC) $(LDFLAGS) -o $@ $^ $(call libs,check,-lcheck) $(if $(HAVE_ALSA),-lasound) -lm
+	@$(CC) $(LDFLAGS) -o $@ $^ $(call libs,check,-lcheck) -lm
 $(run_rest): $(run_rest).o $(call obj,$(REST) $(SUPPORT) $(PURE)) $(B)/libbooth.a
 	@$(CC) $(LDFLAGS) $(wraps) -o $@ $^ $(call libs,check $(OPTIONAL) libcjson,-lcheck -lcjson) -lm
 
