@@ -268,7 +268,7 @@ bool fieldtext_read(const struct field *f, void *value, int from, const char *te
         strcpy(value, text);
         return true;
     default:
-        assert(!"not a field to type");
+        assert(false && "not a field to type");
         return false;
     }
 }
