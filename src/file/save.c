@@ -74,6 +74,17 @@ static bool lock(struct save *s)
     return changed(s, "somebody else is saving in its folder just now; try again");
 }
 
+static const char *what_changed(const struct stamp *seen, const struct stamp *now)
+{
+    if (!now->exists)
+        return "was deleted since it was read; save it under another name, or overwrite anyway";
+    if (!seen->exists)
+        return "was made by somebody else meanwhile; reload it, save under another name, or "
+               "overwrite";
+    return "was changed by somebody else since it was read; reload it, save under another name, or "
+           "overwrite";
+}
+
 /* Whether the file may be replaced at all, and is still the one that the caller saw. */
 static bool look(struct save *s, const struct stamp *seen)
 {
@@ -85,12 +96,7 @@ static bool look(struct save *s, const struct stamp *seen)
     if (why)
         return fail(s, "the version on disk cannot be looked at, nothing was changed", why);
     if (seen && !stamp_same(seen, &s->old.stamp))
-        return changed(s, !s->old.stamp.exists ? "was deleted since it was read; save it under "
-                                                 "another name, or overwrite anyway"
-                          : !seen->exists ? "was made by somebody else meanwhile; reload it, save "
-                                            "under another name, or overwrite"
-                                          : "was changed by somebody else since it was read; "
-                                            "reload it, save under another name, or overwrite");
+        return changed(s, what_changed(seen, &s->old.stamp));
     if (s->old.stamp.exists && s->old.stat.st_nlink > 1)
         return err_set(s->e, ERR_WRITE, s->path,
                        "has a second name (a hard link), and saving would part the two; save it "
@@ -150,7 +156,7 @@ static bool write_new(struct save *s)
         return err_set(s->e, ERR_CHANGED, s->path,
                        "%s is in the way: another save is at work, or died; if none is, remove it",
                        s->temp);
-    return !why || fail(s, "the new version cannot be written, the old one is whole", why);
+    return !why || fail(s, "the new version cannot be written, nothing was changed", why);
 }
 
 /* Keeps the old bytes as NAME.bak; the same bytes once more would push out a real old version. */
@@ -217,7 +223,7 @@ static bool replace(struct save *s)
     if (why == EEXIST)
         return changed(s, "was made by somebody else meanwhile; reload it, or save under another "
                           "name");
-    return fail(s, "the new version cannot take its place, the old one is whole", why);
+    return fail(s, "the new version cannot take its place, nothing was changed", why);
 }
 
 /* From the folder locked to the end. */

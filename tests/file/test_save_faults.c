@@ -2,9 +2,11 @@
  * that must fail in one certain place. Whatever happens, the answer must be what is on the disk. */
 #include <check.h>
 #include <errno.h>
+#include <signal.h>
 #include <stdio.h>
 #include <string.h>
 #include <sys/stat.h>
+#include <sys/wait.h>
 #include <unistd.h>
 
 #include "base/mem.h"
@@ -193,6 +195,52 @@ START_TEST(without_faults_all_is_well)
     struct stamp seen = reset(true);
     ck_assert_int_eq(save_with((struct faults){0}, &seen, &did), SAVED);
     ck_assert(did.folder_synced && !did.failed && !did.hasty);
+}
+END_TEST
+
+/* --- a death at any call ------------------------------------------------------------------------
+ */
+
+static long to_die;
+
+static void die(const char *call)
+{
+    (void)call;
+    if (--to_die == 0)
+        kill(getpid(), SIGKILL);
+}
+
+/* Lets a child save and be killed before its call of that number; false if it made fewer. */
+static bool save_killed(long call, const struct stamp *seen)
+{
+    int status;
+    struct faults_seen did;
+    pid_t child = fork();
+    to_die = call;
+    if (child == 0)
+        _exit(save_with((struct faults){.before = die}, seen, &did) == SAVED ? 0 : 1);
+    ck_assert_int_eq(waitpid(child, &status, 0), child);
+    ck_assert_msg(WIFSIGNALED(status) || WEXITSTATUS(status) == 0, "before call %ld", call);
+    return WIFSIGNALED(status);
+}
+
+static const bool existed[] = {true, false};
+
+START_TEST(killed_at_any_call_a_save_leaves_the_old_file_or_the_new_and_the_next_one_works)
+{
+    struct faults_seen did;
+    bool killed = true;
+    long call = 1;
+    for (; killed; call++) {
+        struct stamp seen = reset(existed[_i]);
+        killed = save_killed(call, &seen);
+        bool is_new = scratch_holds("a.json", new_text);
+        ck_assert_msg(is_new || (killed && is_old(existed[_i])), "torn before call %ld", call);
+        ck_assert_int_eq(save_with((struct faults){0}, NULL, &did), SAVED);
+        ck_assert(scratch_holds("a.json", new_text));
+        ck_assert_int_eq(scratch_count(), 1 + scratch_has("a.json.bak"));
+    }
+    ck_assert_int_gt(call, 15);
 }
 END_TEST
 
@@ -400,6 +448,8 @@ Suite *test_save_faults(void)
     /* not EINTR for ever: what is interrupted for ever is rightly tried for ever */
     tcase_add_loop_test(t, when_all_calls_fail_from_one_on_the_answer_is_what_is_on_the_disk, 0,
                         ERRORS - 1);
+    tcase_add_loop_test(
+        t, killed_at_any_call_a_save_leaves_the_old_file_or_the_new_and_the_next_one_works, 0, 2);
     tcase_add_test(t, short_writes_are_continued);
     tcase_add_loop_test(t, when_any_call_fails_while_reading_it_is_told_and_nothing_is_read, 0,
                         ERRORS);
