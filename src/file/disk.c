@@ -45,8 +45,7 @@ bool disk_failed(struct err *e, enum err_code code, const char *path, const char
     return err_set(e, code, path, "%s: %s%s", what, strerror(why), advice);
 }
 
-/* --- reading ------------------------------------------------------------------------------------
- */
+/* --- reading -------------------------------------------------------------------------------- */
 
 int disk_read_all(int fd, size_t max, struct str *out)
 {
@@ -125,8 +124,7 @@ bool disk_read(const char *path, struct str *out, struct stamp *seen, struct err
     return seen->exists || disk_failed(e, ERR_READ, path, "cannot be read", ENOENT);
 }
 
-/* --- writing ------------------------------------------------------------------------------------
- */
+/* --- writing -------------------------------------------------------------------------------- */
 
 int disk_write_all(int fd, const char *bytes, size_t n)
 {
@@ -149,8 +147,7 @@ int disk_sync_folder(int folder)
     return fsync(folder) < 0 && errno != EINVAL ? errno : 0;
 }
 
-/* --- places -------------------------------------------------------------------------------------
- */
+/* --- places --------------------------------------------------------------------------------- */
 
 /* Puts what the link at path says in the place of its last part; path has PATH_MAX bytes. */
 static int follow(char *path, const char *target)
@@ -227,8 +224,7 @@ void place_close(struct place *p)
     p->folder = -1;
 }
 
-/* --- folders ------------------------------------------------------------------------------------
- */
+/* --- folders -------------------------------------------------------------------------------- */
 
 /* Makes one folder and gets its name onto the disk; returns 0 or an errno. */
 static int make_one(const char *path, mode_t mode)

@@ -23,8 +23,7 @@ bool disk_read(const char *path, struct str *out, struct stamp *seen, struct err
 /* As disk_read(), but where there is no file yet that is no error: seen->exists is then false. */
 bool disk_read_or_none(const char *path, struct str *out, struct stamp *seen, struct err *e);
 
-/* --- for the rest of the room ------------------------------------------------------------------
- */
+/* --- for the rest of the room --------------------------------------------------------------- */
 
 /* Where a file lies: its folder, held open, and its name in there. */
 struct place {

@@ -43,8 +43,7 @@ struct journal {
     enum behind behind;
 };
 
-/* --- writing lines ------------------------------------------------------------------------------
- */
+/* --- writing lines -------------------------------------------------------------------------- */
 
 static int cut(struct journal *j, size_t size)
 {
@@ -138,8 +137,7 @@ static bool told(struct journal *j, int why, struct err *e)
            disk_failed(e, ERR_WRITE, j->path, "its journal cannot be written: save soon", why);
 }
 
-/* --- reading what was left ----------------------------------------------------------------------
- */
+/* --- reading what was left ------------------------------------------------------------------ */
 
 static void forget(struct journal *j)
 {
@@ -221,8 +219,7 @@ static bool begin(struct journal *j, struct err *e)
     return !why || disk_failed(e, ERR_WRITE, j->path, "its journal cannot be opened", why);
 }
 
-/* --- the public side ----------------------------------------------------------------------------
- */
+/* --- the public side ------------------------------------------------------------------------ */
 
 struct journal *journal_open(const char *path, const struct stamp *seen, struct err *e)
 {

@@ -43,8 +43,7 @@ static enum outcome refuse(struct seeker *s, enum err_code code, const char *say
     return REFUSED;
 }
 
-/* --- who holds it -------------------------------------------------------------------------------
- */
+/* --- who holds it --------------------------------------------------------------------------- */
 
 /* The last line of the kind in a journal that need not be whole: a line proves itself. */
 static const char *last_open(const struct str *bytes, size_t *len)
@@ -85,8 +84,7 @@ static enum outcome busy(struct seeker *s)
     return REFUSED;
 }
 
-/* --- one try ------------------------------------------------------------------------------------
- */
+/* --- one try -------------------------------------------------------------------------------- */
 
 static const char foreign[] = "belongs to another user, who is editing or left work; open the "
                               "venue for reading only, or ask them";
@@ -169,8 +167,7 @@ static enum outcome open_here(struct seeker *s)
     return refuse(s, ERR_CHANGED, "comes and goes; close the other editors, then try again");
 }
 
-/* --- the two places -----------------------------------------------------------------------------
- */
+/* --- the two places ------------------------------------------------------------------------- */
 
 /* Names the venue in one line, whatever bytes its name has. */
 static void name_venue(struct str *out, const char *name)

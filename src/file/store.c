@@ -29,8 +29,7 @@ static bool find_folder(struct str *out)
     return true;
 }
 
-/* --- listing ------------------------------------------------------------------------------------
- */
+/* --- listing -------------------------------------------------------------------------------- */
 
 static bool is_venue(int folder, const char *name)
 {
@@ -91,8 +90,7 @@ void store_path(const struct store *s, size_t which, struct str *out)
     str_addf(out, "%s/%s", str_text(&s->folder), s->names[which]);
 }
 
-/* --- new names ----------------------------------------------------------------------------------
- */
+/* --- new names ------------------------------------------------------------------------------ */
 
 /* Appends name as lower-case ASCII letters and digits with single hyphens between them. */
 static void slug(struct str *out, const char *name)

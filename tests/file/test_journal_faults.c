@@ -42,8 +42,7 @@ static const char *found_at(const struct stamp *seen)
     return str_text(&text);
 }
 
-/* --- an editor's life, with faults --------------------------------------------------------------
- */
+/* --- an editor's life, with faults ---------------------------------------------------------- */
 
 struct life {
     struct faults faults;
@@ -242,8 +241,7 @@ START_TEST(an_interrupted_line_is_written_once_more)
 }
 END_TEST
 
-/* --- elsewhere ----------------------------------------------------------------------------------
- */
+/* --- elsewhere ------------------------------------------------------------------------------ */
 
 static const int closed[] = {EACCES, EPERM, EROFS, ENOSPC, EDQUOT};
 

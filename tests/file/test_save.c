@@ -43,8 +43,7 @@ static bool cannot_read(const char *name)
     return !could && e.code == ERR_READ;
 }
 
-/* --- stamps and reading -------------------------------------------------------------------------
- */
+/* --- stamps and reading --------------------------------------------------------------------- */
 
 START_TEST(a_stamp_is_the_sum_of_the_content_alone)
 {
@@ -125,8 +124,7 @@ START_TEST(a_link_that_leads_too_far_is_told)
 }
 END_TEST
 
-/* --- saving -------------------------------------------------------------------------------------
- */
+/* --- saving --------------------------------------------------------------------------------- */
 
 START_TEST(a_save_keeps_the_mode_and_the_version_before)
 {

@@ -198,8 +198,7 @@ START_TEST(without_faults_all_is_well)
 }
 END_TEST
 
-/* --- a death at any call ------------------------------------------------------------------------
- */
+/* --- a death at any call -------------------------------------------------------------------- */
 
 static long to_die;
 
@@ -244,8 +243,7 @@ START_TEST(killed_at_any_call_a_save_leaves_the_old_file_or_the_new_and_the_next
 }
 END_TEST
 
-/* --- certain places -----------------------------------------------------------------------------
- */
+/* --- certain places ------------------------------------------------------------------------- */
 
 static enum saved save_where(const char *call, int with, bool exists)
 {
@@ -328,8 +326,7 @@ START_TEST(a_failed_sync_of_the_file_is_never_just_tried_again)
 }
 END_TEST
 
-/* --- somebody else, at the worst moment ---------------------------------------------------------
- */
+/* --- somebody else, at the worst moment ----------------------------------------------------- */
 
 static const char *moment;
 
