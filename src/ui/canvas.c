@@ -86,9 +86,19 @@ static int spend_spare_rows(struct canvas *c)
     return spare > 4 ? 2 : spare > 1;
 }
 
+/* Where rows are short, decks sit right on their devices, and a mixer's name on its border. */
+static void save_rows(struct canvas *c)
+{
+    if (rows_used(c) > c->want_h && c->upper.rows == 0)
+        c->upper.height = 0;
+    if (rows_used(c) > c->want_h && c->tall[BAND_STRIPS] > 1 && c->tall[BAND_MIXERS])
+        c->tall[BAND_MIXERS] = 1;
+}
+
 static void place_rows(struct canvas *c)
 {
     measure_bands(c);
+    save_rows(c);
     int y = spend_spare_rows(c);
     c->top[BAND_DECKS] = y;
     c->upper.top = y += c->tall[BAND_DECKS];

@@ -10,8 +10,6 @@
 
 #include "base/mem.h"
 
-enum { FIRM = 64 }; /* the weight of a wish that a wire depends on, against 1 of mere order */
-
 static bool stands_before(const struct stand *a, const struct stand *b)
 {
     for (int i = 0; i < 3; i++)
@@ -66,21 +64,38 @@ static size_t add_box(struct canvas *c, struct box b)
     return c->n_boxes++;
 }
 
-/* Makes the boxes of strips, from the left, each mixer's side by side. */
-static void place_strips(struct canvas *c)
+/* Whether a strip is the rightmost of its mixer. */
+static bool last_of_mixer(const struct canvas *c, size_t rank)
 {
-    int x = c->left + (c->right - c->left - strips_width(c, c->strip_w)) / 2, mixer = -1;
+    return rank + 1 == c->c->n_strips ||
+           c->c->strips[c->c->by_rank[rank]].mixer != c->c->strips[c->c->by_rank[rank + 1]].mixer;
+}
+
+/* Strips stand under the middle of the players, or of all devices where there are none. */
+static int strips_start(const struct canvas *c, const struct row *r)
+{
+    struct row players = *r;
+    while (players.n && players.stands[players.n - 1].rank[0] > 0)
+        players.n--;
+    int above = players.n ? row_width(c, &players, c->player_w, c->gap) : c->right - c->left;
+    int strips = strips_width(c, c->strip_w), whole = row_width(c, r, c->player_w, c->gap);
+    int spare = (whole > strips ? above : c->right - c->left) - strips;
+    return c->left + (spare > 0 ? spare / 2 : 0);
+}
+
+/* Makes the boxes of strips, from the left, each mixer's side by side. */
+static void place_strips(struct canvas *c, const struct row *r)
+{
+    int x = strips_start(c, r);
     for (size_t i = 0; i < c->c->n_strips; i++) {
         int strip = c->c->by_rank[i];
-        if (mixer >= 0 && mixer != c->c->strips[strip].mixer)
-            x += MIXERS_APART + 1;
-        mixer = c->c->strips[strip].mixer;
+        bool last = last_of_mixer(c, i);
         add_box(c, (struct box){.spot = spot_of(SPOT_STRIP, circuit_strip(c->c, strip)->id),
-                                .at = {x, 0, c->strip_w + 1, 0},
+                                .at = {x, 0, c->strip_w + 1 + last, 0},
                                 .band = BAND_STRIPS,
                                 .number = strip});
         lay_strip_jacks(c, strip, x);
-        x += c->strip_w + 1;
+        x += c->strip_w + 1 + (last ? 1 + MIXERS_APART : 0);
     }
 }
 
@@ -88,7 +103,7 @@ static void place_strips(struct canvas *c)
  * right of all. */
 static void place_mixers(struct canvas *c)
 {
-    int right = c->left + (c->right - c->left - strips_width(c, c->strip_w)) / 2;
+    int right = c->left;
     for (size_t i = 0; i < c->c->n_strips; i++) {
         int mixer = c->c->strips[c->boxes[i].number].mixer;
         const struct device *d = circuit_device(c->c, mixer);
@@ -108,36 +123,41 @@ static void place_mixers(struct canvas *c)
     }
 }
 
-/* Where a device would like to stand: its first cable into a selected input, else its first
- * cable, runs straight down. */
+/* Where a device would like to stand: an interface in the middle of what it feeds; any other so
+ * that its first cable into a selected input, else its first cable, runs straight down. */
 static bool device_wish(const struct canvas *c, int device, int *want)
 {
-    bool found = false;
+    bool interface = circuit_device(c->c, device)->kind == KIND_INTERFACE, best = false;
+    int sum = 0, n = 0;
     for (size_t i = 0; i < c->c->n_cables; i++) {
         const struct circuit_cable *k = &c->c->cables[i];
         if (c->c->outputs[k->output].device != device || c->c->inputs[k->input].strip < 0)
             continue;
         const struct jack *in = layout_input(c, k->input);
-        if (found && !in->selected)
+        bool better = in->selected && !best;
+        if (n && !interface && !better)
             continue;
-        *want = in->x - layout_output(c, k->output)->x;
-        if (in->selected)
-            return true;
-        found = true;
+        sum = (interface ? sum : 0) + in->x - layout_output(c, k->output)->x;
+        n = interface ? n + 1 : 1;
+        best |= in->selected;
     }
-    return found;
+    *want = n ? sum / n : *want;
+    return n > 0;
 }
 
-/* Interfaces with many outputs grow towards the strips that they feed, if there is room. */
+static bool is_interface(const struct canvas *c, const struct stand *s)
+{
+    return s->device >= 0 && circuit_device(c->c, s->device)->kind == KIND_INTERFACE;
+}
+
+/* Interfaces grow towards the strips that they feed, if there is room. */
 static void grow_interfaces(const struct canvas *c, struct row *r)
 {
     int spare = c->right - c->left - row_width(c, r, c->player_w, c->gap);
     for (size_t i = 0; i < r->n && spare > 0; i++) {
-        if (r->stands[i].device < 0)
+        if (!is_interface(c, &r->stands[i]))
             continue;
         const struct device *d = circuit_device(c->c, r->stands[i].device);
-        if (d->kind != KIND_INTERFACE)
-            continue;
         int wish = (int)(d->outputs.n + d->inputs.n) * (c->strip_w + 1) - 1;
         int more = wish - r->at[i].width < spare ? wish - r->at[i].width : spare;
         if (more <= 0)
@@ -201,6 +221,8 @@ static void place_devices(struct canvas *c, struct row *r)
             struct spot spot = spot_of(SPOT_DEVICE, circuit_device(c->c, s->device)->id);
             add_box(c, (struct box){spot, at, BAND_DEVICES, s->device});
             shift_jacks(c, s->device, at.x);
+            if (is_interface(c, s))
+                aim_jacks(c, s->device, at);
         }
     }
 }
@@ -213,7 +235,8 @@ const struct box *device_box(const struct canvas *c, int device)
     return NULL;
 }
 
-/* The column where a deck's wire would like to run down; *weight how much that matters. */
+/* The column where a deck's wire would like to run down: into the middle of its device or, where
+ * that is wide or not there, towards the strip that it wants. *weight: how much that matters. */
 static int deck_wish(const struct canvas *c, int deck, int *weight)
 {
     const struct route *r = &c->d->routes[deck];
@@ -223,14 +246,12 @@ static int deck_wish(const struct canvas *c, int deck, int *weight)
         return c->passes[deck];
     if (r->there && r->output < 0)
         return layout_input(c, r->input)->x;
-    if (r->there) {
-        const struct box *b = device_box(c, r->device);
-        bool wide = b->at.w >= 2 * c->player_w;
-        return wide ? layout_output(c, r->output)->x : b->at.x + b->at.w / 2;
-    }
+    const struct box *device = r->there ? device_box(c, r->device) : NULL;
+    if (device && device->at.w < 2 * c->player_w)
+        return device->at.x + device->at.w / 2;
     for (size_t i = 0; i < c->n_boxes && strip >= 0; i++)
         if (c->boxes[i].band == BAND_STRIPS && c->boxes[i].number == strip)
-            return c->boxes[i].at.x + c->boxes[i].at.w / 2;
+            return c->boxes[i].at.x + (c->strip_w + 1) / 2;
     return c->right;
 }
 
@@ -281,7 +302,7 @@ void place_boxes(struct canvas *c)
 {
     struct row r = row_of(c);
     choose_widths(c, &r);
-    place_strips(c);
+    place_strips(c, &r);
     place_mixers(c);
     place_devices(c, &r);
     place_decks(c);

@@ -12,8 +12,9 @@
 struct pen {
     const struct canvas *c;
     const struct canvas_marks *m;
-    struct grid *g;
-    int dx, dy; /* from the layout to the grid */
+    struct grid *g; /* the window, and more to the right, so that no text is cut short there */
+    int dx, dy;     /* from the layout to the grid */
+    int w, h;       /* of the window */
 };
 
 /* --- strokes ---------------------------------------------------------------------------------- */
@@ -148,10 +149,21 @@ static void draw_outputs(const struct pen *p, const struct outputs *out, int fir
 
 /* --- boxes ------------------------------------------------------------------------------------ */
 
+/* A pair of channels in w columns. Where the host names them by device and that is too long, the
+ * device is left out: the deck stands above it. */
+static void add_pair(const struct pen *p, struct pair pair, int w, struct str *out)
+{
+    struct str shown = {0};
+    route_show(p->c->c, pair, &shown);
+    const char *space = strrchr(str_text(&shown), ' ');
+    bool fits = utf8_columns(str_text(&shown), p->g->ascii) <= w;
+    str_add(out, fits || !space ? str_text(&shown) : space + 1);
+    str_clear(&shown);
+}
+
 static void draw_deck(const struct pen *p, const struct box *b)
 {
     const struct canvas *c = p->c;
-    const struct route *r = &c->d->routes[b->number];
     bool stale = deck_is_stale(c, b->number);
     struct pair pair = route_effective(c->c, b->number);
     int x = b->at.x + 1, y = b->at.y + 1, w = b->at.w - 2;
@@ -160,21 +172,18 @@ static void draw_deck(const struct pen *p, const struct box *b)
     if (pair.left < 0)
         str_add(&text, c->c->decks[b->number].wants < 0 ? "no strip" : "no route");
     else
-        route_show(c->c, pair, &text);
-    if (stale)
-        str_add(&text, " !");
+        add_pair(p, pair, stale ? w - 2 : w, &text);
+    str_add(&text, stale ? " !" : "");
     put_middle(p, x, y, w,
                stale           ? LOOK_ERROR
                : pair.left < 0 ? LOOK_DIM
                                : LOOK_STRONG,
                str_text(&text));
-    str_cut(&text, 0);
     if (stale) {
-        str_add(&text, w >= 10 ? "needs " : "not ");
-        if (w < 10)
-            str_cut(&text, 0);
-        str_add(&text, w >= 10 ? "" : "->");
-        route_show(c->c, r->pair, &text);
+        const char *before = w >= 10 ? "needs " : "->";
+        str_cut(&text, 0);
+        str_add(&text, before);
+        add_pair(p, c->d->routes[b->number].pair, w - (int)strlen(before), &text);
         put_middle(p, x, y + 1, w, LOOK_ERROR, str_text(&text));
     }
     str_clear(&text);
@@ -182,10 +191,15 @@ static void draw_deck(const struct pen *p, const struct box *b)
 
 static void draw_in_use(const struct pen *p, int x, int y, int w, const char *by)
 {
+    static const char *const before[] = {"in use: ", "used: ", "by "};
     struct str text = {0};
-    str_addf(&text, "in use: %s", by);
-    bool fits = utf8_columns(str_text(&text), p->g->ascii) <= w;
-    put(p, x, y, w, LOOK_IN_USE, fits ? str_text(&text) : by);
+    for (size_t i = 0; i < sizeof before / sizeof *before; i++) {
+        str_cut(&text, 0);
+        str_addf(&text, "%s%s", before[i], by);
+        if (utf8_columns(str_text(&text), p->g->ascii) <= w)
+            break;
+    }
+    put(p, x, y, w, LOOK_IN_USE, str_text(&text));
     str_clear(&text);
 }
 
@@ -278,9 +292,8 @@ static void draw_strip(const struct pen *p, const struct box *b)
     const struct canvas *c = p->c;
     const struct strip *s = circuit_strip(c->c, b->number);
     struct style style = style_of(p, &b->spot, s->in_use);
-    struct rect r = b->at;
+    struct rect r = {b->at.x, b->at.y, c->strip_w + 2, b->at.h};
     struct str label = {0};
-    r.w++;
     if (!style.plain)
         frame(p, r, style.line, style.look);
     draw_inputs(p, &s->inputs, layout_strip_input(c, b->number));
@@ -331,17 +344,34 @@ static void draw_mixer(const struct pen *p, const struct box *b)
 
 /* --- wires ------------------------------------------------------------------------------------ */
 
-static bool attached(const struct pen *p, const struct channel *ch, size_t i)
+/* Whether a wire is on the way of a deck from the host to its strip. */
+static bool on_route(const struct canvas *c, const struct thread *t, size_t deck)
 {
-    const struct thread *t = &ch->threads[i];
+    const struct route *r = &c->d->routes[deck];
+    if (t->cable < 0)
+        return t->deck == (int)deck;
+    const struct circuit_cable *k = &c->c->cables[t->cable];
+    return r->there && k->output == r->output && k->input == r->input;
+}
+
+/* Whether a wire ends at what is selected, or carries the selected deck or the deck that wants the
+ * selected strip. */
+static bool attached(const struct pen *p, const struct thread *t)
+{
+    const struct canvas *c = p->c;
     const struct spot *s = &p->m->selected;
-    const struct box *boxes = p->c->boxes;
-    if (t->cable >= 0) {
-        const struct cable *k = &p->c->b->cables.v[t->cable];
-        if (strcmp(k->from, s->name) == 0 || strcmp(k->to, s->name) == 0)
+    if (s->kind == SPOT_NONE)
+        return false;
+    for (size_t i = 0; i < c->b->decks.n; i++) {
+        const struct deck *d = &c->b->decks.v[i];
+        const char *name = s->kind == SPOT_DECK ? d->id : s->kind == SPOT_STRIP ? d->wants : "";
+        if (strcmp(name, s->name) == 0 && on_route(c, t, i))
             return true;
     }
-    return marked(s, &boxes[t->box[0]].spot) || marked(s, &boxes[t->box[1]].spot);
+    if (marked(s, &c->boxes[t->box[0]].spot) || marked(s, &c->boxes[t->box[1]].spot))
+        return true;
+    const struct cable *k = t->cable >= 0 ? &c->b->cables.v[t->cable] : NULL;
+    return k && (strcmp(k->from, s->name) == 0 || strcmp(k->to, s->name) == 0);
 }
 
 static enum look thread_look(const struct pen *p, const struct channel *ch, size_t i)
@@ -350,7 +380,7 @@ static enum look thread_look(const struct pen *p, const struct channel *ch, size
     const struct cable *k = t->cable >= 0 ? &p->c->b->cables.v[t->cable] : NULL;
     if (k && is_named(p, k->from) && is_named(p, k->to))
         return LOOK_ERROR;
-    if (attached(p, ch, i))
+    if (attached(p, t))
         return LOOK_STRONG;
     return !k ? LOOK_DECK : t->faint ? LOOK_DIM : LOOK_WIRE;
 }
@@ -442,8 +472,8 @@ static void draw_ends(const struct pen *p)
 
 static bool in_window(const struct pen *p, const struct rect *r)
 {
-    return r->x + r->w + 1 + p->dx > 0 && r->x + p->dx < p->g->columns && r->y + r->h + p->dy > 0 &&
-           r->y + p->dy < p->g->rows;
+    return r->x + r->w + 1 + p->dx > 0 && r->x + p->dx < p->w && r->y + r->h + p->dy > 0 &&
+           r->y + p->dy < p->h;
 }
 
 static void draw_one(const struct pen *p, const struct box *b)
@@ -492,25 +522,26 @@ static void draw_band_names(const struct pen *p)
 /* Arrows on the edges behind which there is more. */
 static void draw_arrows(const struct pen *p)
 {
-    int right = p->g->columns - 1, bottom = p->g->rows - 1;
+    int right = p->w - 1, bottom = p->h - 1;
     bool ascii = p->g->ascii;
     if (p->dx < 0)
         grid_put(p->g, 0, bottom / 2, 1, LOOK_STRONG, ascii ? "<" : "\u25c2");
-    if (p->c->width + p->dx > p->g->columns)
+    if (p->c->width + p->dx > p->w)
         grid_put(p->g, right, bottom / 2, 1, LOOK_STRONG, ascii ? ">" : "\u25b8");
     if (p->dy < 0)
         grid_put(p->g, right / 2, 0, 1, LOOK_STRONG, ascii ? "^" : "\u25b4");
-    if (p->c->height + p->dy > p->g->rows)
+    if (p->c->height + p->dy > p->h)
         grid_put(p->g, right / 2, bottom, 1, LOOK_STRONG, ascii ? "v" : "\u25be");
 }
 
 static void copy_grid(struct grid *to, struct rect window, const struct grid *from)
 {
-    for (int y = 0; y < from->rows; y++)
-        for (int x = 0; x < from->columns; x++) {
+    for (int y = 0; y < window.h; y++)
+        for (int x = 0; x < window.w; x++) {
             struct cell *c = grid_at(to, window.x + x, window.y + y);
-            if (c)
-                *c = *grid_at(from, x, y);
+            const struct cell *drawn = grid_at(from, x, y);
+            if (c && drawn)
+                *c = *drawn;
         }
 }
 
@@ -518,10 +549,13 @@ void canvas_draw(const struct canvas *c, struct grid *g, struct rect window, int
                  int scroll_y, const struct canvas_marks *marks)
 {
     static const struct canvas_marks none = {.named = NULL};
+    enum { OVERHANG = 80 };
     struct pen p = {.c = c, .m = marks ? marks : &none, .dx = -scroll_x, .dy = -scroll_y};
+    p.w = window.w;
+    p.h = window.h;
     if (window.w < 1 || window.h < 1)
         return;
-    p.g = grid_new(window.w, window.h, g->ascii);
+    p.g = grid_new(window.w + OVERHANG, window.h, g->ascii);
     draw_boxes(&p);
     draw_channel(&p, &c->upper);
     draw_channel(&p, &c->lower);

@@ -26,18 +26,21 @@ void name_short(const char *name, int w, struct str *out)
     }
 }
 
-/* Takes a column from the widest that can spare one; hard: also of its number. */
-static bool shrink_widest(const char *const *names, size_t n, int *widths, bool hard)
+/* Cuts the widest name that can be cut: to three letters at first, as people do, then by one.
+ * hard: the number at its end may go too. Returns the columns won; 0: nothing more can be cut. */
+static int cut_widest(const char *const *names, size_t n, int *widths, bool hard)
 {
+    enum { BRIEF = 3 };
     size_t widest = n;
     for (size_t i = 0; i < n; i++)
         if (widths[i] > (hard ? 1 : name_least(names[i])) &&
             (widest == n || widths[i] >= widths[widest]))
             widest = i;
     if (widest == n)
-        return false;
-    widths[widest]--;
-    return true;
+        return 0;
+    int before = widths[widest];
+    widths[widest] = before > BRIEF ? BRIEF : before - 1;
+    return before - widths[widest];
 }
 
 int names_fit(const char *const *names, size_t n, int room, int *widths)
@@ -47,9 +50,13 @@ int names_fit(const char *const *names, size_t n, int room, int *widths)
         widths[i] = (int)strlen(names[i]);
         used += widths[i];
     }
-    while (used > room &&
-           (shrink_widest(names, n, widths, false) || shrink_widest(names, n, widths, true)))
-        used--;
+    while (used > room) {
+        int won = cut_widest(names, n, widths, false);
+        won = won ? won : cut_widest(names, n, widths, true);
+        if (!won)
+            break;
+        used -= won;
+    }
     return used;
 }
 
@@ -132,36 +139,79 @@ void name_jacks(struct canvas *c)
     }
 }
 
-/* The jacks of a device at column 0, inputs left of outputs. */
-void lay_device_jacks(struct canvas *c, int device, int width)
+/* The jacks of a device, inputs left of outputs, and their names. Free both. */
+static size_t device_jacks(const struct canvas *c, int device, struct jack ***jacks,
+                           const char ***names)
 {
     const struct device *d = circuit_device(c->c, device);
     size_t n = d->inputs.n + d->outputs.n;
-    struct jack **jacks = mem_new(n, sizeof(struct jack *));
-    const char **names = mem_new(n, sizeof(char *));
     int in = layout_device_input(c, device), out = layout_device_output(c, device);
+    *jacks = mem_new(n, sizeof(struct jack *));
+    *names = mem_new(n, sizeof(char *));
     for (size_t i = 0; i < n; i++) {
         bool input = i < d->inputs.n;
         size_t k = input ? i : i - d->inputs.n;
-        jacks[i] = input ? layout_input(c, in + (int)k) : layout_output(c, out + (int)k);
-        names[i] = input ? d->inputs.v[k].id : d->outputs.v[k].id;
+        (*jacks)[i] = input ? layout_input(c, in + (int)k) : layout_output(c, out + (int)k);
+        (*names)[i] = input ? d->inputs.v[k].id : d->outputs.v[k].id;
     }
+    return n;
+}
+
+void lay_device_jacks(struct canvas *c, int device, int width)
+{
+    struct jack **jacks;
+    const char **names;
+    size_t n = device_jacks(c, device, &jacks, &names);
     lay_jacks(jacks, names, n, 1, width - 2);
+    mem_free(jacks);
+    mem_free(names);
+}
+
+/* The column of the strip's input that an output is wired to, or its own. */
+static int aim_of(const struct canvas *c, const struct jack *j, int *weight)
+{
+    *weight = 1;
+    for (size_t i = 0; i < c->c->n_cables; i++) {
+        const struct circuit_cable *k = &c->c->cables[i];
+        if (layout_output(c, k->output) != j || c->c->inputs[k->input].strip < 0)
+            continue;
+        *weight = FIRM;
+        return layout_input(c, k->input)->x;
+    }
+    return j->x;
+}
+
+void aim_jacks(struct canvas *c, int device, struct rect at)
+{
+    struct jack **jacks;
+    const char **names;
+    size_t n = device_jacks(c, device, &jacks, &names);
+    struct spread *s = mem_new(n, sizeof *s);
+    for (size_t i = 0; i < n; i++) {
+        s[i] = (struct spread){.width = jacks[i]->name_w, .gap = 1};
+        s[i].want = aim_of(c, jacks[i], &s[i].weight) - (s[i].width - 1) / 2;
+    }
+    spread_out(s, n, at.x + 1, at.x + at.w - 1);
+    for (size_t i = 0; i < n; i++) {
+        jacks[i]->x += s[i].x - jacks[i]->name_x;
+        jacks[i]->name_x = s[i].x;
+    }
+    mem_free(s);
     mem_free(jacks);
     mem_free(names);
 }
 
 void shift_jacks(struct canvas *c, int device, int by)
 {
-    const struct device *d = circuit_device(c->c, device);
-    for (size_t i = 0; i < d->inputs.n; i++) {
-        layout_input(c, layout_device_input(c, device) + (int)i)->x += by;
-        layout_input(c, layout_device_input(c, device) + (int)i)->name_x += by;
+    struct jack **jacks;
+    const char **names;
+    size_t n = device_jacks(c, device, &jacks, &names);
+    for (size_t i = 0; i < n; i++) {
+        jacks[i]->x += by;
+        jacks[i]->name_x += by;
     }
-    for (size_t i = 0; i < d->outputs.n; i++) {
-        layout_output(c, layout_device_output(c, device) + (int)i)->x += by;
-        layout_output(c, layout_device_output(c, device) + (int)i)->name_x += by;
-    }
+    mem_free(jacks);
+    mem_free(names);
 }
 
 void lay_strip_jacks(struct canvas *c, int strip, int x)

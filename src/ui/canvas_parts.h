@@ -18,7 +18,7 @@ enum band { BAND_DECKS, BAND_DEVICES, BAND_STRIPS, BAND_MIXERS, BAND_COUNT };
 
 struct box {
     struct spot spot;
-    struct rect at; /* a strip: without its right border, which the next one may share */
+    struct rect at; /* a strip: without a right border that belongs to the next one */
     enum band band;
     int number; /* of the deck, device or strip, as in the circuit; of a hub, in the booth's list */
 };
@@ -81,7 +81,10 @@ struct row {
     size_t n;
 };
 
-enum { MIXERS_APART = 2 };
+enum {
+    MIXERS_APART = 2,
+    FIRM = 64, /* the weight of a wish that a wire depends on, against 1 of mere order */
+};
 
 /* canvas_boxes.c: every box gets its columns, every jack with it. */
 void place_boxes(struct canvas *c);
@@ -111,6 +114,9 @@ void name_jacks(struct canvas *c);
 void lay_strip_jacks(struct canvas *c, int strip, int x);
 void lay_device_jacks(struct canvas *c, int device, int width);
 void shift_jacks(struct canvas *c, int device, int by);
+/* Moves the jacks of a device whose box is at, within the box and in their order, towards what
+ * they are wired to. */
+void aim_jacks(struct canvas *c, int device, struct rect at);
 
 /* The fewest columns that a name can be drawn in: one, or two when it ends in a digit. */
 int name_least(const char *name);

@@ -68,25 +68,28 @@ int stand_width(const struct canvas *c, const struct stand *s, int player)
                           : 1;
 }
 
-static int player_width(int strip_w)
-{
-    return within(PLAYER_LEAST, strip_w - 1, PLAYER_MOST);
-}
-
 bool deck_passes(const struct canvas *c, size_t deck)
 {
     return c->d->routes[deck].there && c->d->routes[deck].output < 0;
 }
 
-/* The columns that the devices' row takes, wires that pass included. */
+static int passes_count(const struct canvas *c)
+{
+    int n = 0;
+    for (size_t i = 0; i < c->b->decks.n; i++)
+        n += deck_passes(c, i);
+    return n;
+}
+
+/* The columns that the devices' row takes. A wire that passes stands in a gap, a column from the
+ * boxes on both sides. */
 int row_width(const struct canvas *c, const struct row *r, int player, int gap)
 {
+    enum { PASSABLE = 3 };
     int w = 0;
     for (size_t i = 0; i < r->n; i++)
         w += stand_width(c, &r->stands[i], player) + (i + 1 < r->n ? gap : 0);
-    for (size_t i = 0; i < c->b->decks.n && r->n; i++)
-        w += deck_passes(c, i) ? 2 : 0;
-    return w;
+    return r->n && gap < PASSABLE ? w + passes_count(c) * (PASSABLE - gap) : w;
 }
 
 int mixer_width(const struct device *d, int strip_w)
@@ -109,12 +112,6 @@ static int decks_width(const struct canvas *c, int deck_w)
     return most(0, (int)c->b->decks.n * (deck_w + 1) - 1);
 }
 
-static int whole_width(const struct canvas *c, const struct row *r, int strip_w)
-{
-    int w = most(strips_width(c, strip_w), row_width(c, r, player_width(strip_w), 1));
-    return most(w, decks_width(c, DECK_LEAST));
-}
-
 static int strip_least(const struct canvas *c)
 {
     int w = STRIP_LEAST;
@@ -124,29 +121,40 @@ static int strip_least(const struct canvas *c)
     return w;
 }
 
-/* The widest strips with which everything fits: with the names of the bands if that leaves them
- * roomy, else without; and if nothing fits, as wide as is pleasant to scroll. */
+/* Sets the widths that go with strips of a width, players in the strips' rhythm and narrow enough
+ * for wires to pass, and returns what all that takes. */
+static int try_width(struct canvas *c, const struct row *r, int strip_w)
+{
+    c->strip_w = strip_w;
+    c->player_w = within(PLAYER_LEAST, strip_w - (passes_count(c) ? 5 : 1), PLAYER_MOST);
+    c->gap = most(1, strip_w + 1 - c->player_w);
+    int w = most(strips_width(c, strip_w), row_width(c, r, c->player_w, c->gap));
+    return most(w, decks_width(c, DECK_LEAST));
+}
+
+/* The widest strips from high down to low with which everything fits into room columns. */
+static bool fit_width(struct canvas *c, const struct row *r, int high, int low, int room)
+{
+    for (int w = high; w >= low; w--)
+        if (try_width(c, r, w) <= room)
+            return true;
+    return false;
+}
+
+/* With the names of the bands beside them if that leaves the boxes roomy, else without; and if
+ * nothing fits, as wide as is pleasant to scroll. */
 void choose_widths(struct canvas *c, const struct row *r)
 {
-    int low = strip_least(c), w = most(low, STRIP_MOST);
-    while (w > low && whole_width(c, r, w) > c->want_w - MARGIN)
-        w--;
-    bool margin = whole_width(c, r, w) <= c->want_w - MARGIN && w >= most(low, STRIP_ROOMY);
-    for (w = margin ? w : most(low, STRIP_ROOMY); w > low && whole_width(c, r, w) > c->want_w; w--)
-        ;
-    if (whole_width(c, r, w) > c->want_w)
-        w = most(low, STRIP_SCROLLS);
+    int low = strip_least(c), roomy = most(low, STRIP_ROOMY);
+    bool margin = fit_width(c, r, most(low, STRIP_MOST), roomy, c->want_w - MARGIN);
+    if (!margin && !fit_width(c, r, roomy, low, c->want_w))
+        try_width(c, r, most(low, STRIP_SCROLLS));
+    int whole = try_width(c, r, c->strip_w);
     c->margin = margin ? MARGIN : 0;
-    c->strip_w = w;
-    c->player_w = player_width(w);
-    int room = most(c->want_w - c->margin, whole_width(c, r, w));
-    c->gap = w + 1 - c->player_w;
-    while (c->gap > 1 && row_width(c, r, c->player_w, c->gap) > room)
-        c->gap--;
     c->deck_w = least(DECK_MOST, c->player_w);
-    while (c->deck_w > DECK_LEAST && decks_width(c, c->deck_w) > room)
+    while (c->deck_w > DECK_LEAST && decks_width(c, c->deck_w) > most(whole, c->want_w - c->margin))
         c->deck_w--;
-    int whole = most(whole_width(c, r, w), row_width(c, r, c->player_w, c->gap));
+    whole = most(whole, decks_width(c, c->deck_w));
     c->left = most(0, (c->want_w - c->margin - whole) / 2);
     c->right = c->left + whole;
     c->width = most(c->want_w, c->right + c->margin);
