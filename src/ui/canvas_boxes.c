@@ -202,13 +202,26 @@ static void let_pass(const struct canvas *c, struct row *r)
     }
 }
 
+/* Lets the row take what the window has to the right, so that every box can stand where it wants
+ * to; and more where wires that pass crowd a gap. */
+static void spread_row(struct canvas *c, const struct row *r)
+{
+    int window = c->want_w - c->margin;
+    spread_out(r->at, r->n, c->left, window > c->right ? window : c->right);
+    for (size_t i = 0; i < r->n; i++) {
+        int right = r->at[i].x + r->at[i].width;
+        c->right = right > c->right ? right : c->right;
+    }
+    c->width = c->right + c->margin > c->width ? c->right + c->margin : c->width;
+}
+
 static void place_devices(struct canvas *c, struct row *r)
 {
     wish_devices(c, r);
-    spread_out(r->at, r->n, c->left, c->right);
+    spread_row(c, r);
     if (r->n)
         let_pass(c, r);
-    spread_out(r->at, r->n, c->left, c->right);
+    spread_row(c, r);
     for (size_t i = 0; i < r->n; i++) {
         const struct stand *s = &r->stands[i];
         struct rect at = {r->at[i].x, 0, r->at[i].width, 0};

@@ -170,7 +170,7 @@ static void draw_deck(const struct pen *p, const struct box *b)
     struct str text = {0};
     draw_box(p, b, c->b->decks.v[b->number].label, NULL);
     if (pair.left < 0)
-        str_add(&text, c->c->decks[b->number].wants < 0 ? "no strip" : "no route");
+        say_no_pair(c, b->number, w, &text);
     else
         add_pair(p, pair, stale ? w - 2 : w, &text);
     str_add(&text, stale ? " !" : "");

@@ -134,6 +134,7 @@ int thread_path(const struct channel *channel, size_t i, struct point p[WIRE_POI
 /* The words in the boxes; each appends what fits into room columns. */
 void say_place(const struct canvas *c, int device, int room, struct str *out);
 void say_lead(const struct canvas *c, const struct plug *p, int room, struct str *out);
+void say_no_pair(const struct canvas *c, int deck, int room, struct str *out);
 void say_card(const struct canvas *c, int device, int room, struct str *out);
 
 /* Whether a deck is set to something else than its route. */

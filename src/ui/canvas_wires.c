@@ -17,7 +17,8 @@ static size_t box_index(const struct canvas *c, const struct box *b)
     return (size_t)(b - c->boxes);
 }
 
-static int inside(const struct box *b, int x)
+/* The column nearest to x on the border of a box, corners not counted. */
+static int on_border(const struct box *b, int x)
 {
     int left = b->at.x + 1, right = b->at.x + b->at.w - 2;
     return x < left ? left : x > right ? right : x;
@@ -34,17 +35,19 @@ static void wire_deck(struct canvas *c, size_t from)
                        .box = {from, from}};
     struct wire w = {.from = c->boxes[from].at.x + c->deck_w / 2};
     if (!r->there)
-        return;
+        return; /* else straight down wherever both ends allow it */
     if (r->output >= 0) {
         const struct box *device = device_box(c, r->device);
         t.box[1] = box_index(c, device);
-        w.to = inside(device, w.from);
+        w.to = on_border(device, w.from);
+        w.from = on_border(&c->boxes[from], w.to);
         add_wire(&c->upper, w, t);
         return;
     }
     const struct jack *in = layout_input(c, r->input);
     t.box[1] = in->box;
     w.to = c->passes[deck] >= 0 ? c->passes[deck] : in->x;
+    w.from = on_border(&c->boxes[from], w.to);
     add_wire(&c->upper, w, t);
     if (c->passes[deck] >= 0)
         add_wire(&c->lower, (struct wire){.from = w.to, .to = in->x}, t);

@@ -77,6 +77,13 @@ void say_lead(const struct canvas *c, const struct plug *p, int room, struct str
     add_fitting(out, room, texts);
 }
 
+void say_no_pair(const struct canvas *c, int deck, int room, struct str *out)
+{
+    static const char *const no_strip[] = {"no strip", "-", NULL};
+    static const char *const no_route[] = {"no route", "none", NULL};
+    add_fitting(out, room, c->c->decks[deck].wants < 0 ? no_strip : no_route);
+}
+
 void say_card(const struct canvas *c, int device, int room, struct str *out)
 {
     struct str place = {0}, lead = {0};
