@@ -36,9 +36,8 @@ static int edit(const char *file, unsigned options)
         return say_usage("the editor needs a terminal; without one use a verb, as in: "
                          "boothwright check FILE");
     terminal_locale();
-    struct session_setup setup = {.path = file,
-                                  .ascii = (options & OPTION_ASCII) != 0,
-                                  .mono = (options & OPTION_MONO) != 0};
+    struct session_setup setup = {
+        .path = file, .ascii = (options & OPTION_ASCII) != 0, .mono = (options & OPTION_MONO) != 0};
     struct err e = {0};
     int status = session_run(&setup, &e);
     return e.code ? say_error(file, &e) : status;

@@ -185,25 +185,9 @@ static void add_firmware(struct order *o)
     }
 }
 
-/* The saved combination of exactly the joined models in this order, or NULL. */
-static const struct combination *saved_combination(const struct booth *b)
-{
-    for (size_t i = 0; i < b->host.combinations.n; i++) {
-        const struct combination *c = &b->host.combinations.v[i];
-        bool same = c->models.n == b->joined.n;
-        for (size_t k = 0; same && k < b->joined.n; k++) {
-            const char *model = booth_device(b, b->joined.v[k])->model;
-            same = strcmp(c->models.v[k], model ? model : "") == 0;
-        }
-        if (same)
-            return c;
-    }
-    return NULL;
-}
-
 static void add_combining(struct order *o)
 {
-    const struct combination *saved = saved_combination(o->b);
+    const struct combination *saved = booth_combination(o->b);
     struct about about = {.combination = saved};
     if (o->b->host.combining == COMBINING_BY_DRIVER && o->b->joined.n > 0)
         add_step(o, "driver", "", TELL_DRIVER, &about, -1);

@@ -15,11 +15,6 @@ static const struct device *joined_device(const struct report *r, size_t i)
     return circuit_device(r->c, r->c->joined[i]);
 }
 
-static const char *or_empty(const char *text)
-{
-    return text ? text : "";
-}
-
 /* --- one interface out of many cards ---------------------------------------------------------- */
 
 /* Whether a by-driver host can combine two devices: families told, and the same. */
@@ -374,14 +369,6 @@ void find_long_latency(struct report *r)
 
 /* --- worth knowing ---------------------------------------------------------------------------- */
 
-static bool combination_fits(const struct report *r, const struct combination *saved)
-{
-    bool fits = saved->models.n == r->c->n_joined;
-    for (size_t i = 0; i < r->c->n_joined && fits; i++)
-        fits = strcmp(saved->models.v[i], or_empty(joined_device(r, i)->model)) == 0;
-    return fits;
-}
-
 static bool all_models_told(const struct report *r)
 {
     for (size_t i = 0; i < r->c->n_joined; i++)
@@ -393,12 +380,8 @@ static bool all_models_told(const struct report *r)
 void find_new_combination(struct report *r)
 {
     const struct host *h = &r->b->host;
-    if (r->c->n_joined < 2 || h->combining != COMBINING_BY_HAND)
+    if (r->c->n_joined < 2 || h->combining != COMBINING_BY_HAND || booth_combination(r->b))
         return;
-    bool told = all_models_told(r);
-    for (size_t i = 0; i < h->combinations.n && told; i++)
-        if (combination_fits(r, &h->combinations.v[i]))
-            return;
     struct str text = {0};
     str_add(&text, "the laptop has no saved combination of exactly ");
     for (size_t i = 0; i < r->c->n_joined; i++) {
@@ -409,7 +392,7 @@ void find_new_combination(struct report *r)
     struct fault *f = report_fault(r, &text);
     fault_on_joined(r, f);
     fault_advise(f, "write down each device's model, then make a new combination");
-    if (told)
+    if (all_models_told(r))
         fault_fix(f, change_of(CHANGE_COMBINE, "", ""));
 }
 

@@ -169,6 +169,24 @@ int booth_joined_at(const struct booth *b, const char *device)
     return texts_find(&b->joined, device);
 }
 
+static bool holds_the_joined(const struct combination *c, const struct booth *b)
+{
+    bool same = c->models.n == b->joined.n;
+    for (size_t i = 0; same && i < b->joined.n; i++) {
+        const char *model = booth_device(b, b->joined.v[i])->model;
+        same = model && strcmp(c->models.v[i], model) == 0;
+    }
+    return same;
+}
+
+const struct combination *booth_combination(const struct booth *b)
+{
+    for (size_t i = 0; i < b->host.combinations.n; i++)
+        if (holds_the_joined(&b->host.combinations.v[i], b))
+            return &b->host.combinations.v[i];
+    return NULL;
+}
+
 const struct input *strip_input(const struct strip *s, const char *id)
 {
     return find_input(&s->inputs, id);

@@ -295,6 +295,10 @@ const struct cable *booth_cable(const struct booth *b, const char *from, const c
 /* The position of a device in the joined list, or -1. */
 int booth_joined_at(const struct booth *b, const char *device);
 
+/* The host's saved combination of exactly the joined devices' models, in their order; NULL when
+ * there is none. A device whose model is not told fits no saved one. */
+const struct combination *booth_combination(const struct booth *b);
+
 /* The input that a strip is switched to (never NULL in a sound booth); an input by id, or NULL. */
 const struct input *strip_selected(const struct strip *s);
 const struct input *strip_input(const struct strip *s, const char *id);

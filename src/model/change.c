@@ -320,7 +320,9 @@ static bool make_combine(struct booth *b, const struct change *c, struct err *e)
     struct combination *fresh = records_add(f, &b->host.combinations);
     for (size_t i = 0; i < b->joined.n; i++) {
         const struct device *d = booth_device(b, b->joined.v[i]);
-        texts_add(&fresh->models, d->model ? d->model : "");
+        if (!d->model)
+            return err_set(e, ERR_USAGE, "", "the model of %s is not told yet", d->label);
+        texts_add(&fresh->models, d->model);
     }
     for (size_t i = 0; i + 1 < b->host.combinations.n; i++)
         if (field_equal(models, &b->host.combinations.v[i].models, &fresh->models))

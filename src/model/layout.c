@@ -196,7 +196,7 @@ static bool go_by_players(struct plot *p, struct err *e)
         return true;
     b->host.drift_correction = true;
     struct change save = change_of(CHANGE_COMBINE, NULL, NULL);
-    return change_make(b, &save, e);
+    return !p->asked->model || change_make(b, &save, e);
 }
 
 static void add_input(struct strip *s, const char *id, enum level level, int first_channel)

@@ -17,18 +17,12 @@
 #define I SHOW_ITALIC
 
 static const struct look_style styles[LOOK_COUNT] = {
-    [LOOK_PLAIN] = {0, HUE_OWN, 0},
-    [LOOK_DIM] = {D, HUE_OWN, D},
-    [LOOK_STRONG] = {B, HUE_OWN, B},
-    [LOOK_TITLE] = {R | B, HUE_OWN, R | B},
-    [LOOK_ERROR] = {R | B | U, HUE_RED, B},
-    [LOOK_WARNING] = {B | U, HUE_YELLOW, B},
-    [LOOK_NOTE] = {I, HUE_CYAN, B},
-    [LOOK_GOOD] = {B | I, HUE_GREEN, 0},
-    [LOOK_DECK] = {U, HUE_MAGENTA, B},
-    [LOOK_WIRE] = {D | I, HUE_CYAN, 0},
-    [LOOK_SELECTED] = {R, HUE_OWN, R},
-    [LOOK_CARRIED] = {R | U, HUE_YELLOW, R},
+    [LOOK_PLAIN] = {0, HUE_OWN, 0},          [LOOK_DIM] = {D, HUE_OWN, D},
+    [LOOK_STRONG] = {B, HUE_OWN, B},         [LOOK_TITLE] = {R | B, HUE_OWN, R | B},
+    [LOOK_ERROR] = {R | B | U, HUE_RED, B},  [LOOK_WARNING] = {B | U, HUE_YELLOW, B},
+    [LOOK_NOTE] = {I, HUE_CYAN, B},          [LOOK_GOOD] = {B | I, HUE_GREEN, 0},
+    [LOOK_DECK] = {U, HUE_MAGENTA, B},       [LOOK_WIRE] = {D | I, HUE_CYAN, 0},
+    [LOOK_SELECTED] = {R, HUE_OWN, R},       [LOOK_CARRIED] = {R | U, HUE_YELLOW, R},
     [LOOK_IN_USE] = {B | U | I, HUE_RED, U},
 };
 

@@ -48,6 +48,8 @@ static void draw_title(const struct app *a, struct grid *g)
     count(&right, d->faults.count[SEVERITY_ERROR], "error");
     count(&right, d->faults.count[SEVERITY_WARNING], "warning");
     if (!right.len)
+        count(&right, d->faults.count[SEVERITY_NOTE], "note");
+    if (!right.len)
         str_add(&right, "no faults");
     str_add(&right, a->read_only                    ? "  read only"
                     : !history_is_saved(a->history) ? "  unsaved"

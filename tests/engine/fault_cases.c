@@ -122,19 +122,18 @@ const struct fault_case fault_cases[] = {
      * maximum 12 dB above it), phono's nominal 5 mV at 1 kHz, 5 cm/s: common practice, no source */
     {"level-mismatch", "p1.line > s1.phono",
      "p1.line s1.phono: the cable from P1's line output to strip 1's phono input takes line into a "
-     "phono input: 52.0 dB too loud -> move the cable of P1's line output from strip 1's phono "
-     "input to strip 1's line input"},
+     "phono input: 52.0 dB too loud -> move the plug of P1's line output to strip 1's line input"},
     {"level-mismatch", "t1.phono > s1.line",
      "t1.phono s1.line: the cable from T1's phono output to strip 1's line input takes phono into "
-     "a line input: 52.0 dB too quiet -> move the cable of T1's phono output from strip 1's line "
-     "input to strip 1's phono input and turn strip 1's selector to phono"},
+     "a line input: 52.0 dB too quiet -> move the plug of T1's phono output to strip 1's phono "
+     "input and turn strip 1's selector to phono"},
     {"level-mismatch", "p1.digital > s1.line",
      "p1.digital s1.line: the cable from P1's digital output to strip 1's line input takes digital "
-     "into an analogue input: nothing passes -> move the cable of P1's digital output from strip "
-     "1's line input to strip 1's digital input and turn strip 1's selector to digital"},
+     "into an analogue input: nothing passes -> move the plug of P1's digital output to strip 1's "
+     "digital input and turn strip 1's selector to digital"},
     {"level-mismatch", "p1.line > s1.digital; p2.line > s1.line",
      "p1.line s1.digital: the cable from P1's line output to strip 1's digital input takes an "
-     "analogue output into a digital input: nothing passes -> feed the cable into strip 1's "
+     "analogue output into a digital input: nothing passes -> feed strip 1's "
      "digital input from P1's digital output instead of P1's line output"},
     {"level-mismatch", "p1.line > s1.phono; s1.phono switch phono line",
      "p1.line s1.phono: the cable from P1's line output to strip 1's phono input takes line into a "

@@ -402,7 +402,7 @@ START_TEST(changes_are_told_as_orders_to_a_person)
     says(b, change_of(CHANGE_CABLE, "p1.digital", "s4.digital"),
          "run a cable from P1's digital output to strip 4's digital input");
     says(b, third(change_of(CHANGE_CABLE_MOVE, "p1.line", "s1.line"), "s4.line"),
-         "move the cable of P1's line output from strip 1's line input to strip 4's line input");
+         "move the plug of P1's line output to strip 4's line input");
     says(b, change_to(CHANGE_PLUG, "p1", "host", 2), "plug P1 into port 2 of the laptop");
     says(b, change_to(CHANGE_JOIN, "x1", "", -1), "join X1, after the others");
     says(b, change_to(CHANGE_ADD, "", "", THING_INTERFACE), "add an interface");
