@@ -44,6 +44,17 @@ static void note_extra_rows(struct canvas *c)
     }
 }
 
+/* Rows that a channel keeps free of runs: below them for what a cable does to the sides, and above
+ * them too where such a cable comes back up. */
+static int rows_for_marks(const struct channel *ch)
+{
+    int rows = 0;
+    for (size_t i = 0; i < ch->n; i++)
+        if (ch->threads[i].mark && rows < 1 + ch->wires[i].returns)
+            rows = 1 + ch->wires[i].returns;
+    return rows;
+}
+
 static void measure_bands(struct canvas *c)
 {
     note_extra_rows(c);
@@ -60,7 +71,8 @@ static void measure_bands(struct canvas *c)
     bool below_decks = c->tall[BAND_DEVICES] || c->tall[BAND_STRIPS];
     bool below_devices = c->tall[BAND_DEVICES] && c->tall[BAND_STRIPS];
     c->upper.height = c->upper.rows + (c->tall[BAND_DECKS] && below_decks && !c->upper.rows);
-    c->lower.height = c->lower.rows + (below_devices && !c->lower.rows);
+    c->lower.height = c->lower.rows + rows_for_marks(&c->lower);
+    c->lower.height += below_devices && !c->lower.height;
 }
 
 static int rows_used(const struct canvas *c)

@@ -35,19 +35,38 @@ static void row_add(struct row *r, struct stand s)
     row_insert(r, at, s);
 }
 
+/* Whether the turntables are wired to strips on the right rather than on the left. */
+static bool turntables_lean_right(const struct canvas *c)
+{
+    int lean = 0, n = (int)c->c->n_strips;
+    for (size_t i = 0; i < c->c->n_cables; i++) {
+        const struct circuit_cable *k = &c->c->cables[i];
+        int strip = c->c->inputs[k->input].strip;
+        const struct device *d = circuit_device(c->c, c->c->outputs[k->output].device);
+        if (d->kind == KIND_TURNTABLE && strip >= 0)
+            lean += 2 * c->c->strips[strip].rank + 1 - n;
+    }
+    return lean > 0;
+}
+
+/* Players and controllers, then turntables and interfaces, then hubs; each from the left. */
+static int group_of(const struct device *d, bool lean_right)
+{
+    return d->kind == KIND_INTERFACE ? 2 : d->kind != KIND_TURNTABLE ? 0 : lean_right ? 3 : 1;
+}
+
 static struct row row_of(const struct canvas *c)
 {
-    static const int group[] = {
-        [KIND_PLAYER] = 0, [KIND_CONTROLLER] = 0, [KIND_TURNTABLE] = 1, [KIND_INTERFACE] = 2};
     size_t all = c->b->devices.n + c->b->hubs.n + c->b->decks.n;
     struct row r = {.stands = mem_new(all, sizeof *r.stands), .at = mem_new(all, sizeof *r.at)};
+    bool lean_right = turntables_lean_right(c);
     for (int i = 0; i < (int)c->b->devices.n; i++) {
         const struct device *d = circuit_device(c->c, i);
         if (d->kind != KIND_MIXER)
-            row_add(&r, (struct stand){i, -1, -1, {group[d->kind], d->place, i}});
+            row_add(&r, (struct stand){i, -1, -1, {group_of(d, lean_right), d->place, i}});
     }
     for (int i = 0; i < (int)c->b->hubs.n; i++)
-        row_add(&r, (struct stand){-1, i, -1, {3, 0, i}});
+        row_add(&r, (struct stand){-1, i, -1, {4, 0, i}});
     return r;
 }
 
@@ -202,12 +221,18 @@ static void let_pass(const struct canvas *c, struct row *r)
     }
 }
 
+/* As far right as boxes may stand: the window's edge, or where the row ends that does not fit. */
+static int far_right(const struct canvas *c)
+{
+    int window = c->want_w - c->margin;
+    return window > c->right ? window : c->right;
+}
+
 /* Lets the row take what the window has to the right, so that every box can stand where it wants
  * to; and more where wires that pass crowd a gap. */
 static void spread_row(struct canvas *c, const struct row *r)
 {
-    int window = c->want_w - c->margin;
-    spread_out(r->at, r->n, c->left, window > c->right ? window : c->right);
+    spread_out(r->at, r->n, c->left, far_right(c));
     for (size_t i = 0; i < r->n; i++) {
         int right = r->at[i].x + r->at[i].width;
         c->right = right > c->right ? right : c->right;
@@ -284,7 +309,7 @@ static void place_decks(struct canvas *c)
         at[to] = s;
         deck[to] = (int)i;
     }
-    spread_out(at, n, c->left, c->right);
+    spread_out(at, n, c->left, far_right(c));
     for (size_t i = 0; i < n; i++)
         add_box(c, (struct box){.spot = spot_of(SPOT_DECK, c->b->decks.v[deck[i]].id),
                                 .at = {at[i].x, 0, c->deck_w, 0},

@@ -38,7 +38,7 @@ static void add_channels(const struct canvas *c, int device, struct str *out)
 void say_place(const struct canvas *c, int device, int room, struct str *out)
 {
     static const char *const not_in[] = {"not in interface", "not joined", "not in", NULL};
-    static const char *const no_card[] = {"no sound card", "no card", "no", NULL};
+    static const char *const no_card[] = {"no sound card", "no card", "", NULL};
     const struct circuit_device *d = &c->c->devices[device];
     struct str place = {0}, channels = {0};
     if (d->joined < 0) {

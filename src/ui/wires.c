@@ -150,19 +150,23 @@ static int room_at(const struct channel *c, int column)
     return room;
 }
 
-/* A column for a jog: near the middle of the run, off every leg, and not beside one if it can. */
+/* A column for a jog: off every leg, inside the run and away from all legs if it can, near the
+ * middle. */
 static int jog_column(const struct channel *c, const struct run *r)
 {
-    int middle = (r->left + r->right) / 2, tight = -1;
-    for (int away = 0; tight < 0 || away <= r->right - r->left; away++) {
+    enum { AIRY = 4 };
+    int middle = (r->left + r->right) / 2, best = -1, best_room = 0;
+    for (int away = 0; best < 0 || away <= r->right - r->left; away++) {
         int column = middle + (away % 2 ? -(away + 1) / 2 : away / 2);
         int room = column < 0 ? 0 : room_at(c, column);
-        if (room > 1 && column > r->left && column < r->right)
-            return column;
-        if (room > 0 && tight < 0)
-            tight = column;
+        bool inside = column > r->left && column < r->right;
+        room = room > AIRY ? AIRY : room;
+        if (room > 0 && (best < 0 || (inside && room > best_room))) {
+            best = column;
+            best_room = inside ? room : 0;
+        }
     }
-    return tight;
+    return best;
 }
 
 /* Cuts a run at its jog. What it waited for concerns the part below; nothing holds the part above.
