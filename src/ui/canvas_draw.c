@@ -19,17 +19,23 @@ struct pen {
 
 /* --- strokes ---------------------------------------------------------------------------------- */
 
-static void put(const struct pen *p, int x, int y, int max, enum look look, const char *text)
+/* w columns of a row. */
+static struct rect across(int x, int y, int w)
 {
-    if (max > 0)
-        grid_put(p->g, x + p->dx, y + p->dy, max, look, text);
+    return (struct rect){x, y, w, 1};
 }
 
-/* A text in the middle of w columns. */
-static void put_middle(const struct pen *p, int x, int y, int w, enum look look, const char *text)
+static void put(const struct pen *p, struct rect r, enum look look, const char *text)
 {
-    int used = utf8_columns(text, p->g->ascii);
-    put(p, used < w ? x + (w - used) / 2 : x, y, w, look, text);
+    if (r.w > 0)
+        grid_put(p->g, r.x + p->dx, r.y + p->dy, r.w, look, text);
+}
+
+static void put_middle(const struct pen *p, struct rect r, enum look look, const char *text)
+{
+    int spare = r.w - utf8_columns(text, p->g->ascii);
+    r.x += spare > 0 ? spare / 2 : 0;
+    put(p, r, look, text);
 }
 
 static struct cell *cell(const struct pen *p, int x, int y)
@@ -94,9 +100,9 @@ static struct style draw_box(const struct pen *p, const struct box *b, const cha
     enum look title = s.plain || s.look == LOOK_IN_USE ? LOOK_STRONG : s.look;
     frame(p, b->at, s.line, s.look);
     bool named = is_named(p, b->spot.name);
-    put(p, b->at.x + 1, b->at.y, b->at.w - 2 - 2 * named, title, label);
+    put(p, across(b->at.x + 1, b->at.y, b->at.w - 2 - 2 * named), title, label);
     if (named)
-        put(p, b->at.x + b->at.w - 2, b->at.y, 1, LOOK_ERROR, "!");
+        put(p, across(b->at.x + b->at.w - 2, b->at.y, 1), LOOK_ERROR, "!");
     return s;
 }
 
@@ -126,12 +132,12 @@ static void draw_jack(const struct pen *p, const struct jack *j, const char *id)
                      : output && j->cabled ? LOOK_PLAIN
                                            : LOOK_DIM;
     name_short(id, j->name_w, &name);
-    put(p, j->name_x, j->name_y, j->name_w, look, str_text(&name));
+    put(p, across(j->name_x, j->name_y, j->name_w), look, str_text(&name));
     if (j->selected) {
-        put(p, j->name_x - 1, j->name_y, 1, look, "[");
-        put(p, j->name_x + j->name_w, j->name_y, 1, look, "]");
+        put(p, across(j->name_x - 1, j->name_y, 1), look, "[");
+        put(p, across(j->name_x + j->name_w, j->name_y, 1), look, "]");
     }
-    put(p, j->x, j->y, 1, s.plain ? LOOK_WIRE : s.look, jack_glyph(p, j));
+    put(p, across(j->x, j->y, 1), s.plain ? LOOK_WIRE : s.look, jack_glyph(p, j));
     str_clear(&name);
 }
 
@@ -174,7 +180,7 @@ static void draw_deck(const struct pen *p, const struct box *b)
     else
         add_pair(p, pair, stale ? w - 2 : w, &text);
     str_add(&text, stale ? " !" : "");
-    put_middle(p, x, y, w,
+    put_middle(p, across(x, y, w),
                stale           ? LOOK_ERROR
                : pair.left < 0 ? LOOK_DIM
                                : LOOK_STRONG,
@@ -184,7 +190,7 @@ static void draw_deck(const struct pen *p, const struct box *b)
         str_cut(&text, 0);
         str_add(&text, before);
         add_pair(p, c->d->routes[b->number].pair, w - (int)strlen(before), &text);
-        put_middle(p, x, y + 1, w, LOOK_ERROR, str_text(&text));
+        put_middle(p, across(x, y + 1, w), LOOK_ERROR, str_text(&text));
     }
     str_clear(&text);
 }
@@ -199,7 +205,7 @@ static void draw_in_use(const struct pen *p, int x, int y, int w, const char *by
         if (utf8_columns(str_text(&text), p->g->ascii) <= w)
             break;
     }
-    put(p, x, y, w, LOOK_IN_USE, str_text(&text));
+    put(p, across(x, y, w), LOOK_IN_USE, str_text(&text));
     str_clear(&text);
 }
 
@@ -211,7 +217,10 @@ static void draw_source(const struct pen *p, const struct box *b, const struct d
                      : computer                     ? LOOK_PLAIN
                                                     : LOOK_WARNING;
     int w = b->at.w - 2;
-    put(p, b->at.x + 1, b->at.y + 2, w, look, computer ? "computer" : w < 9 ? "own" : "own media");
+    put(p, across(b->at.x + 1, b->at.y + 2, w), look,
+        computer ? "computer"
+        : w < 9  ? "own"
+                 : "own media");
 }
 
 static void draw_device(const struct pen *p, const struct box *b)
@@ -223,13 +232,13 @@ static void draw_device(const struct pen *p, const struct box *b)
     struct str text = {0};
     draw_box(p, b, d->label, d->in_use);
     say_place(c, b->number, w, &text);
-    put(p, x, y, w, joined ? LOOK_STRONG : LOOK_DIM, str_text(&text));
+    put(p, across(x, y, w), joined ? LOOK_STRONG : LOOK_DIM, str_text(&text));
     if (d->kind == KIND_PLAYER)
         draw_source(p, b, d);
     str_cut(&text, 0);
     if (d->card || d->plugged.at[0]) {
         say_lead(c, &d->plugged, w, &text);
-        put(p, x, y + 2, w, d->plugged.at[0] ? LOOK_PLAIN : LOOK_DIM, str_text(&text));
+        put(p, across(x, y + 2, w), d->plugged.at[0] ? LOOK_PLAIN : LOOK_DIM, str_text(&text));
     }
     if (d->in_use)
         draw_in_use(p, x, y + 3, w, d->in_use);
@@ -245,10 +254,10 @@ static void draw_hub(const struct pen *p, const struct box *b)
     struct str text = {0};
     draw_box(p, b, h->label ? h->label : h->id, NULL);
     str_addf(&text, w < 7 ? "%d usb" : "%d ports", h->ports);
-    put(p, x, y, w, LOOK_PLAIN, str_text(&text));
+    put(p, across(x, y, w), LOOK_PLAIN, str_text(&text));
     str_cut(&text, 0);
     say_lead(p->c, &h->plugged, w, &text);
-    put(p, x, y + 2, w, h->plugged.at[0] ? LOOK_PLAIN : LOOK_DIM, str_text(&text));
+    put(p, across(x, y + 2, w), h->plugged.at[0] ? LOOK_PLAIN : LOOK_DIM, str_text(&text));
     str_clear(&text);
 }
 
@@ -266,12 +275,12 @@ static int draw_guests(const struct pen *p, int x, int y, int w, int strip)
                  v[i].wants && !good            ? " ?"
                  : !v[i].wants && !v[i].rightly ? "?"
                                                 : "");
-        put(p, x + at, y, w - at, good ? LOOK_DECK : LOOK_ERROR, str_text(&text));
+        put(p, across(x + at, y, w - at), good ? LOOK_DECK : LOOK_ERROR, str_text(&text));
         at += utf8_columns(str_text(&text), p->g->ascii) + 1;
         str_clear(&text);
     }
     if (n == 0 && own >= 0) {
-        put(p, x, y, w, LOOK_DIM, circuit_device(c->c, own)->label);
+        put(p, across(x, y, w), LOOK_DIM, circuit_device(c->c, own)->label);
         at += utf8_columns(circuit_device(c->c, own)->label, p->g->ascii) + 1;
     }
     return at;
@@ -284,7 +293,7 @@ static void draw_selected(const struct pen *p, const struct box *b, int y, int t
     const struct jack *j = layout_input(p->c, p->c->c->strips[b->number].selected);
     int w = p->c->strip_w - 2, name = (int)strlen(s->selected);
     if (j->name_w < name && taken + name <= w)
-        put(p, b->at.x + 2 + w - name, y, name, LOOK_DIM, s->selected);
+        put(p, across(b->at.x + 2 + w - name, y, name), LOOK_DIM, s->selected);
 }
 
 static void draw_strip(const struct pen *p, const struct box *b)
@@ -303,10 +312,10 @@ static void draw_strip(const struct pen *p, const struct box *b)
         draw_in_use(p, r.x + 1, r.y + 3, r.w - 2, s->in_use);
     bool named = is_named(p, s->id);
     str_addf(&label, " %s ", s->label);
-    put_middle(p, r.x + 2, r.y + r.h - 1, r.w - 4, style.plain ? LOOK_STRONG : style.look,
+    put_middle(p, across(r.x + 2, r.y + r.h - 1, r.w - 4), style.plain ? LOOK_STRONG : style.look,
                str_text(&label));
     if (named)
-        put(p, r.x + 1, r.y + r.h - 1, 1, LOOK_ERROR, "!");
+        put(p, across(r.x + 1, r.y + r.h - 1, 1), LOOK_ERROR, "!");
     str_clear(&label);
 }
 
@@ -328,17 +337,17 @@ static void draw_mixer(const struct pen *p, const struct box *b)
         frame(p, strip, LINE_LIGHT, LOOK_PLAIN);
     }
     int w = own.w - 4, used = utf8_columns(d->label, p->g->ascii);
-    put(p, own.x + 2, b->at.y, w, s.plain ? LOOK_STRONG : s.look, d->label);
+    put(p, across(own.x + 2, b->at.y, w), s.plain ? LOOK_STRONG : s.look, d->label);
     if (d->in_use)
         str_addf(&text, "in use: %s", d->in_use);
     else
         say_card(c, b->number, w - used - 2, &text);
     int needs = utf8_columns(str_text(&text), p->g->ascii);
     if (needs < w - used)
-        put(p, own.x + 2 + w - needs, b->at.y, needs, d->in_use ? LOOK_IN_USE : LOOK_DIM,
+        put(p, across(own.x + 2 + w - needs, b->at.y, needs), d->in_use ? LOOK_IN_USE : LOOK_DIM,
             str_text(&text));
     if (is_named(p, d->id))
-        put(p, own.x + own.w - 2, own.y + own.h - 1, 1, LOOK_ERROR, "!");
+        put(p, across(own.x + own.w - 2, own.y + own.h - 1, 1), LOOK_ERROR, "!");
     str_clear(&text);
 }
 
@@ -436,7 +445,7 @@ static void draw_mark(const struct pen *p, const struct channel *ch, size_t i)
     struct point end = at[n - 1];
     end.y += at[n - 2].y < end.y ? -1 : 1;
     if (ch->threads[i].mark)
-        put(p, end.x, end.y, 1, LOOK_ERROR, ch->threads[i].mark);
+        put(p, across(end.x, end.y, 1), LOOK_ERROR, ch->threads[i].mark);
 }
 
 static void draw_channel(const struct pen *p, const struct channel *ch)
@@ -515,7 +524,7 @@ static void draw_band_names(const struct pen *p)
     const struct canvas *c = p->c;
     for (int band = 0; band <= BAND_STRIPS && c->margin; band++)
         if (c->first[band + 1] > c->first[band])
-            put(p, c->width - c->margin + 1, c->top[band] + 1, c->margin - 1, LOOK_DIM,
+            put(p, across(c->width - c->margin + 1, c->top[band] + 1, c->margin - 1), LOOK_DIM,
                 names[band]);
 }
 

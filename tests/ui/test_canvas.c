@@ -318,10 +318,12 @@ static void check_borders(const struct sight *s, const struct grid *g, enum spot
         int right = kind == SPOT_STRIP && !is_border(g, r.x + r.w - 1, y) ? r.x + r.w
                                                                           : r.x + r.w - 1;
         ck_assert_msg(is_border(g, right, y), "seed %u: right of %s at %d", seed, name, y);
+        for (int x = r.x + 1; x < right; x++)
+            ck_assert_msg(!is_border(g, x, y), "seed %u: a wire in %s", seed, name);
     }
 }
 
-START_TEST(no_label_breaks_a_border)
+START_TEST(no_label_breaks_a_border_and_no_wire_runs_through_a_box)
 {
     for (unsigned seed = 1; seed <= SEEDS; seed++) {
         struct sight s = see(booth_random(seed), 30 + (int)seed % 100, 10 + (int)seed % 40);
@@ -462,7 +464,7 @@ Suite *test_canvas(void)
     tcase_add_test(t, walking_among_jacks_starts_at_the_box);
     suite_add_tcase(s, t);
     t = tcase_create("drawing");
-    tcase_add_test(t, no_label_breaks_a_border);
+    tcase_add_test(t, no_label_breaks_a_border_and_no_wire_runs_through_a_box);
     tcase_add_test(t, nothing_outside_the_window_is_touched);
     tcase_add_test(t, scrolling_moves_the_picture_and_nothing_else);
     tcase_add_test(t, arrows_tell_that_there_is_more);

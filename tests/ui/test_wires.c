@@ -173,19 +173,21 @@ static size_t throw_wiring(unsigned long long *dice, struct wire *w, size_t most
     return n;
 }
 
-/* Whether a cell lies on the way that two wires share from a jack that both have. */
-static bool on_shared_leg(const struct wire *a, const struct wire *b, size_t ia, size_t ib, int x,
-                          int y)
+/* Whether a wire has an end above, or below, the channel at a column. */
+static bool ends_at(const struct wire *w, int x, bool above)
 {
-    bool above = x == a->from && x == b->from;
-    above |= (a->returns && x == a->to && (x == b->from || (b->returns && x == b->to))) ||
-             (b->returns && x == b->to && x == a->from);
-    bool below = !a->returns && !b->returns && x == a->to && x == b->to;
-    bool up = above, down = below;
+    return above ? w->from == x || (w->returns && w->to == x) : !w->returns && w->to == x;
+}
+
+/* Whether a cell lies on the way that wires a and b share from a jack that both have. */
+static bool on_shared_leg(const struct wire *w, size_t a, size_t b, int x, int y)
+{
+    bool up = ends_at(&w[a], x, true) && ends_at(&w[b], x, true);
+    bool down = ends_at(&w[a], x, false) && ends_at(&w[b], x, false);
     for (int k = 0; k < y; k++)
-        up = up && (sheet.arms[ia][k][x] & DOWN) && (sheet.arms[ib][k][x] & DOWN);
+        up = up && (sheet.arms[a][k][x] & sheet.arms[b][k][x] & DOWN);
     for (int k = sheet.rows - 1; k > y; k--)
-        down = down && (sheet.arms[ia][k][x] & UP) && (sheet.arms[ib][k][x] & UP);
+        down = down && (sheet.arms[a][k][x] & sheet.arms[b][k][x] & UP);
     return up || down;
 }
 
@@ -196,7 +198,7 @@ static int count_shared(const struct wire *w, size_t a, size_t b, unsigned seed)
     for (int y = 0; y < sheet.rows; y++)
         for (int x = 0; x < COLUMNS; x++) {
             unsigned p = sheet.arms[a][y][x], q = sheet.arms[b][y][x];
-            if (!p || !q || on_shared_leg(&w[a], &w[b], a, b, x, y))
+            if (!p || !q || on_shared_leg(w, a, b, x, y))
                 continue;
             bool bridge = (p == (UP | DOWN) && q == (LEFT | RIGHT)) ||
                           (q == (UP | DOWN) && p == (LEFT | RIGHT));
