@@ -83,12 +83,14 @@ static int rows_used(const struct canvas *c)
     return rows;
 }
 
-/* What is to spare goes where the next row on this list is not reached yet. Returns the rows left
- * blank at the top. */
+/* What is to spare goes first to the line that says from where one looks, then where the next row
+ * on this list is not reached yet. Returns the rows left blank at the top. */
 static int spend_spare_rows(struct canvas *c)
 {
     static const int wishes[][2] = {{1, 3}, {2, 4}, {2, 5}, {3, 6}, {3, 8}};
     int spare = c->want_h - rows_used(c);
+    c->says_from_where = spare > 0 && c->tall[BAND_STRIPS];
+    spare -= c->says_from_where;
     for (size_t i = 0; i < sizeof wishes / sizeof *wishes; i++) {
         for (; spare > 0 && c->lower.height && c->lower.height < wishes[i][1]; spare--)
             c->lower.height++;

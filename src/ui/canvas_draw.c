@@ -518,6 +518,20 @@ static void draw_boxes(const struct pen *p)
                 draw_one(p, &c->boxes[i]);
 }
 
+/* Left and right mean nothing until one knows from where. */
+static void draw_from_where(const struct pen *p)
+{
+    static const char text[] = "from the left, as the DJ sees it", brief[] = "as the DJ sees it";
+    const struct canvas *c = p->c;
+    if (!c->says_from_where)
+        return;
+    const struct rect *first = &c->boxes[c->first[BAND_MIXERS]].at;
+    const struct rect *last = &c->boxes[c->n_boxes - 1].at;
+    int w = c->width > c->want_w ? c->want_w : last->x + last->w - first->x;
+    put_middle(p, across(first->x, last->y + last->h, w), LOOK_DIM,
+               w < (int)sizeof text ? brief : text);
+}
+
 static void draw_band_names(const struct pen *p)
 {
     static const char *const names[] = {"host decks", "devices", "strips"};
@@ -570,6 +584,7 @@ void canvas_draw(const struct canvas *c, struct grid *g, struct rect window, int
     draw_channel(&p, &c->lower);
     draw_ends(&p);
     draw_band_names(&p);
+    draw_from_where(&p);
     draw_arrows(&p);
     copy_grid(g, window, p.g);
     grid_free(p.g);

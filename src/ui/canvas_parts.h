@@ -62,6 +62,7 @@ struct canvas {
     int margin;            /* columns at the right for the names of the bands; 0: none */
     int top[BAND_COUNT], tall[BAND_COUNT];
     bool deck_warns, device_in_use, strip_in_use; /* a band has one row more for that */
+    bool says_from_where;                         /* there is a row for that below the mixers */
     struct box *boxes;                            /* by band, then from left to right */
     size_t n_boxes, boxes_cap;
     size_t first[BAND_COUNT + 1]; /* where each band starts in boxes */

@@ -49,13 +49,13 @@ START_TEST(a_tidy_booth_beside_a_pane)
                   "    │           │           │           ╎\n"
                   "    │           │           │           ╎\n"
                   "    │           │           │           ╎\n"
-                  "    │           │           │           ╎\n"
                   " ┌──●──○──○──┬──●──○──○──┬──●──○──○──┬──●──○──○──┐\n"
                   " │[lin]di ph │[lin]di ph │[lin]di ph │ lin di[ph]│\n"
                   " │ H3   line │ H1   line │ H2   line │ H4 ?      │\n"
                   " ├──── 1 ────┴──── 2 ────┴──── 3 ────┴──── 4 ────┤\n"
                   " │ M1                              no sound card │\n"
-                  " └───────────────────────────────────────────────┘\n");
+                  " └───────────────────────────────────────────────┘\n"
+                  "         from the left, as the DJ sees it\n");
 }
 END_TEST
 
@@ -107,14 +107,14 @@ START_TEST(decks_on_the_mixers_card_pass_between_the_players)
                   " └─●────○─┘ │ └─●────○─┘ │ └─●────○─┘ │ └─●────○─┘\n"
                   "   ╎       ┌┘  ┌┘      ┌─┘ ┌╌┘     ┌──┘   │\n"
                   "   ╎       │   ╎       │   ╎       │   ┌──┘\n"
-                  "   ╎       │   ╎       │   ╎       │   │\n"
                   " ┌─●──○──○─●─┬─●──○──○─●─┬─●──○──○─●─┏━●━━○━━○━●━┓\n"
                   " │ li di p[u]│ li di p[u]│ li di p[u]┃[li]di p u ┃\n"
                   " │ H3    usb │ H1    usb │ H2    usb ┃ H4 ? line ┃\n"
                   " │           │           │           ┃used: Robin┃\n"
                   " ├──── 1 ────┴──── 2 ────┴──── 3 ────┗━━━━ 4 ━━━━┛\n"
                   " │ M1                    1st  1-8, laptop port 2 │\n"
-                  " └───────────────────────────────────────────────┘\n");
+                  " └───────────────────────────────────────────────┘\n"
+                  "         from the left, as the DJ sees it\n");
 }
 END_TEST
 
@@ -140,13 +140,13 @@ START_TEST(an_interface_spreads_over_the_strips_it_feeds)
         "    │                │                │                │         │\n"
         "    │                │                │                │         │\n"
         "    │                │                │                │         │\n"
-        "    │                │                │                │         │\n"
         " ┌──●────○────○───┬──●────○────○───┬──●────○────○───┬──●────○────●───┐\n"
         " │[line]dig phono │[line]dig phono │[line]dig phono │[line]dig phono │  strips\n"
         " │ H1             │ H2             │ H3             │ H4             │\n"
         " ├────── 1 ───────┴────── 2 ───────┴────── 3 ───────┴────── 4 ───────┤\n"
         " │ M1                                                  no sound card │\n"
-        " └───────────────────────────────────────────────────────────────────┘\n");
+        " └───────────────────────────────────────────────────────────────────┘\n"
+        "                   from the left, as the DJ sees it\n");
 }
 END_TEST
 
@@ -203,13 +203,13 @@ START_TEST(eight_by_eight_scrolls)
                   "   |           |           |           |\n"
                   "   |           |           |           |\n"
                   "   |           |           |           |\n"
-                  "   |           |           |           |\n"
                   "+--@--o--o--+--@--o--o--+--@--o--o--+--@--o--o--+--\n"
                   "|[lin]di ph |[lin]di ph |[lin]di ph |[lin]di ph |[l\n"
                   "| H1   line | H2   line | H3   line | H4   line | H\n"
                   "+---- 1 ----+---- 2 ----+---- 3 ----+---- 4 ----+--\n"
                   "| M1\n"
-                  "+--------------------------------------------------\n");
+                  "+--------------------------------------------------\n"
+                  "         from the left, as the DJ sees it\n");
 }
 END_TEST
 
@@ -240,13 +240,13 @@ START_TEST(what_is_in_hand_is_heavy_and_where_it_goes_is_dashed)
                     " |line dig |  |line dig |\n"
                     " +-#----o--+  +-@----o--+\n"
                     "   |            |\n"
-                    "   |            |\n"
                     "+--@---o--o--+~~@~~~o~~o~~+\n"
                     "|[lin]dig ph :[lin]dig ph :\n"
                     "| H1    line : H2    line :\n"
                     "+---- 1 -----+~~~~ 2 ~~~~~+\n"
                     "| M1        no sound card |\n"
-                    "+-------------------------+\n");
+                    "+-------------------------+\n"
+                    "     as the DJ sees it\n");
 }
 END_TEST
 
@@ -267,13 +267,13 @@ START_TEST(what_a_fault_names_has_an_exclamation_mark)
                     " |line dig |  |line dig |\n"
                     " +-@----o--+  +-!----o--+\n"
                     "   |            |\n"
-                    "   |            |\n"
                     "+--@---o--o--+--!---o--o--+\n"
                     "|[lin]dig ph |[lin]dig ph |\n"
                     "| H1    line | H2    line |\n"
                     "+!--- 1 -----+---- 2 -----+\n"
                     "| M1        no sound card |\n"
-                    "+------------------------!+\n");
+                    "+------------------------!+\n"
+                    "     as the DJ sees it\n");
 }
 END_TEST
 
@@ -296,13 +296,13 @@ START_TEST(wide_and_wild_labels_stay_in_their_boxes)
                            " │line dig │  │line dig │\n"
                            " └─●────○──┘  └─●────○──┘\n"
                            "   │            │\n"
-                           "   │            │\n"
                            "┌──●───○──○──┬──●───○──○──┐\n"
                            "│[lin]dig ph │[lin]dig ph │\n"
                            "│ 左の卓左の │ a bell<07>~│\n"
                            "├──── 1 ─────┴──── 2 ─────┤\n"
                            "│ 左の卓    no sound card │\n"
-                           "└─────────────────────────┘\n");
+                           "└─────────────────────────┘\n"
+                           "     as the DJ sees it\n");
     mem_free(text);
 }
 END_TEST
