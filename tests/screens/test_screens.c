@@ -81,12 +81,25 @@ START_TEST(the_screen_is_the_picture)
 }
 END_TEST
 
+START_TEST(the_picture_in_the_readme_is_a_screen)
+{
+    struct str readme = {0}, picture = {0};
+    read_whole("README.md", &readme);
+    read_whole(FOLDER "readme.screen", &picture);
+    ck_assert_msg(strstr(readme.text, picture.text) != NULL,
+                  "README.md shows another screen than " FOLDER "readme.screen");
+    str_clear(&readme);
+    str_clear(&picture);
+}
+END_TEST
+
 Suite *test_screens(void)
 {
     Suite *s = suite_create("screens");
     TCase *t = tcase_create("pictures");
     int n = count_pictures();
     tcase_add_loop_test(t, the_screen_is_the_picture, 0, n ? n : 1);
+    tcase_add_test(t, the_picture_in_the_readme_is_a_screen);
     suite_add_tcase(s, t);
     return s;
 }
