@@ -165,12 +165,21 @@ static bool given_away(const struct changes *fix, const char *at, int port)
     return false;
 }
 
+/* Whether an earlier change of the same fix moves a hub that the way from at leads over. */
+static bool moves_away(const struct booth *b, const struct changes *fix, const char *at)
+{
+    for (size_t i = 0; i < fix->n; i++)
+        if (fix->v[i].what == CHANGE_PLUG && usb_leads_over(b, at, fix->v[i].a))
+            return true;
+    return false;
+}
+
 /* Plugs a thing into the first free port of at, if it can be fed there. */
 static bool plug_into(const struct booth *b, struct fault *f, const char *thing, const char *at)
 {
     const struct hub *hub = booth_hub(b, at);
     int ports = hub ? hub->ports : b->host.usb_ports;
-    if (!usb_could_hang(b, thing, at))
+    if (!usb_could_hang(b, thing, at) || moves_away(b, &f->fix, at))
         return false;
     for (int port = 1; port <= ports; port++) {
         if (usb_things_in(b, at, port) || given_away(&f->fix, at, port))

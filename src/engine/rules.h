@@ -115,8 +115,8 @@ void fix_by_moving(struct fault *f, struct circuit *h, int deck, int strip);
 /* A copy of the circuit with another joined list of n devices. Free with circuit_free(). */
 struct circuit *circuit_rejoined(const struct circuit *c, const int *joined, size_t n);
 
-/* After the joined list has changed: every deck that is set to its route follows it. Adds the
- * settings that differ. */
+/* Once the interface or its cables have changed: every deck that is set to its route follows it,
+ * and is set to nothing where it has none any more. Adds the settings that differ. */
 void fix_settings(struct fault *f, const struct circuit *before, const struct circuit *after);
 
 /* Lets a device leave, and the settings follow. */

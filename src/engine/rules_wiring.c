@@ -52,8 +52,23 @@ static bool fix_by_switch(const struct circuit *c, struct fault *f, int cable)
     return true;
 }
 
-/* Moves the cable to a free input of the same owner that fits as it stands; the selector of the
- * strip follows, if it stood on what the cable alone fed. */
+/* After a cable has moved to another input of its strip: the selector follows, if it stood on what
+ * that cable alone fed, and so do the settings. */
+static void follow_cable(const struct circuit *c, struct fault *f, int cable, int to)
+{
+    int from = c->cables[cable].input, strip = c->inputs[from].strip;
+    struct circuit *after = circuit_copy(c);
+    after->cables[cable].input = to;
+    if (strip >= 0 && c->strips[strip].selected == from && input_cables(c, from) == 1) {
+        after->strips[strip].selected = to;
+        fault_fix(f,
+                  change_of(CHANGE_SELECT, circuit_strip(c, strip)->id, input_record(c, to)->id));
+    }
+    fix_settings(f, c, after);
+    circuit_free(after);
+}
+
+/* Moves the cable to a free input of the same owner that fits as it stands. */
 static bool fix_by_other_input(const struct circuit *c, struct fault *f, int cable)
 {
     int from = c->cables[cable].input, strip = c->inputs[from].strip;
@@ -67,8 +82,7 @@ static bool fix_by_other_input(const struct circuit *c, struct fault *f, int cab
                                        c->booth->cables.v[cable].to);
         circuit_input_name(c, (int)i, move.c);
         fault_fix(f, move);
-        if (strip >= 0 && c->strips[strip].selected == from && input_cables(c, from) == 1)
-            fault_fix(f, change_of(CHANGE_SELECT, circuit_strip(c, strip)->id, in->id));
+        follow_cable(c, f, cable, (int)i);
         return true;
     }
     return false;
@@ -124,9 +138,32 @@ static void pull_all_but(struct report *r, struct fault *f, const bool *at_end, 
     for (size_t i = 0; i < r->c->n_cables; i++)
         if (at_end[i] && i != stays && !cable_is_loose(r->b, &r->b->cables.v[i]))
             return;
+    struct circuit *after = circuit_copy(r->c);
+    after->n_cables = 0;
     for (size_t i = 0; i < r->c->n_cables; i++)
         if (at_end[i] && i != stays)
             fault_fix(f, change_of(CHANGE_UNCABLE, r->b->cables.v[i].from, r->b->cables.v[i].to));
+        else
+            after->cables[after->n_cables++] = r->c->cables[i];
+    fix_settings(f, r->c, after);
+    circuit_free(after);
+}
+
+/* Whether a cable is the one that the route of a wanted strip takes. */
+static bool cable_routes(const struct circuit *c, const struct circuit_cable *cable)
+{
+    int strip = c->inputs[cable->input].strip;
+    struct route route = strip < 0 ? (struct route){.there = false} : route_to(c, strip);
+    return route.there && route.output == cable->output && route.input == cable->input &&
+           strip_wanted(c, strip);
+}
+
+/* How much a cable should stay where there are too many: what is held in use most, then what a
+ * deck is heard through. */
+static int claim(const struct report *r, size_t cable)
+{
+    return (cable_is_loose(r->b, &r->b->cables.v[cable]) ? 0 : 2) +
+           cable_routes(r->c, &r->c->cables[cable]);
 }
 
 static void doubled_input(struct report *r, int input)
@@ -134,7 +171,6 @@ static void doubled_input(struct report *r, int input)
     bool at_end[MAX_CABLES] = {false};
     char name[REF_SIZE];
     size_t said = 0, stays = MAX_CABLES, n = (size_t)input_cables(r->c, input);
-    bool held = false;
     struct str text = {0};
     say_input(r, input, &text);
     str_addf(&text, " has %zu cables: from ", n);
@@ -144,10 +180,8 @@ static void doubled_input(struct report *r, int input)
             continue;
         say_next(said++, n, &text);
         say_output(r, r->c->cables[i].output, &text);
-        bool loose = cable_is_loose(r->b, &r->b->cables.v[i]);
-        if (stays == MAX_CABLES || (!loose && !held))
+        if (stays == MAX_CABLES || claim(r, i) > claim(r, stays))
             stays = i;
-        held |= !loose;
     }
     struct fault *f = report_fault(r, &text);
     circuit_input_name(r->c, input, name);

@@ -63,6 +63,14 @@ int usb_hubs_above(const struct booth *b, const char *at)
     return n;
 }
 
+bool usb_leads_over(const struct booth *b, const char *at, const char *hub)
+{
+    const struct hub *h = booth_hub(b, at);
+    for (; h && strcmp(h->id, hub) != 0; h = booth_hub(b, h->plugged.at))
+        ;
+    return h != NULL;
+}
+
 /* --- power ------------------------------------------------------------------------------------ */
 
 bool usb_bus_powered(const struct booth *b, const char *at)
@@ -89,20 +97,11 @@ int usb_needs_ma(const struct booth *b, const char *thing)
     return usb_bus_powered(b, thing) ? BUS_POWERED_HUB_MA : 0;
 }
 
-/* Whether the way from a place to the host leads over a hub (or is it). */
-static bool leads_over(const struct booth *b, const char *at, const char *hub)
-{
-    const struct hub *h = booth_hub(b, at);
-    for (; h && strcmp(h->id, hub) != 0; h = booth_hub(b, h->plugged.at))
-        ;
-    return h != NULL;
-}
-
 bool usb_could_hang(const struct booth *b, const char *thing, const char *at)
 {
     int hubs = usb_hubs_above(b, at);
     if (hubs < 0 || hubs + (booth_hub(b, thing) != NULL) > USB_MOST_HUBS ||
-        leads_over(b, at, thing) || usb_needs_ma(b, thing) > usb_port_ma(b, at))
+        usb_leads_over(b, at, thing) || usb_needs_ma(b, thing) > usb_port_ma(b, at))
         return false;
     return !usb_bus_powered(b, at) ||
            (!usb_bus_powered(b, thing) && usb_things_in(b, at, 0) < USB_BUS_POWERED_THINGS);

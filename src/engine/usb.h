@@ -32,6 +32,8 @@ int usb_ports(const struct booth *b, const char *at);
 /* How many hubs stand between the host and whatever is plugged into a place (0 for "host"); -1
  * when that place does not lead to the host. */
 int usb_hubs_above(const struct booth *b, const char *at);
+/* Whether the way from a place to the host leads over a hub, or is it. */
+bool usb_leads_over(const struct booth *b, const char *at, const char *hub);
 
 /* --- power --- */
 

@@ -108,7 +108,11 @@ static struct card_channel owner_of(const struct booth *b, int channel)
 
 void say_pair(const struct booth *b, struct pair p, struct str *out)
 {
-    struct card_channel of[2] = {owner_of(b, p.left), owner_of(b, p.right)};
+    struct card_channel of[2] = {{NULL, 0}, {NULL, 0}};
+    if (b->host.channel_names == NAMES_BY_DEVICE) {
+        of[0] = owner_of(b, p.left);
+        of[1] = owner_of(b, p.right);
+    }
     say_pair_of(b->host.channel_names, p, of, out);
 }
 
