@@ -35,7 +35,7 @@ static size_t in_band(const struct canvas *c, enum band band)
 static void note_extra_rows(struct canvas *c)
 {
     for (int i = 0; i < (int)c->b->decks.n; i++)
-        c->deck_warns |= deck_is_stale(c, i);
+        c->deck_warns |= canvas_deck_is_stale(c, i);
     for (size_t i = 0; i < c->b->devices.n; i++) {
         const struct device *d = &c->b->devices.v[i];
         c->device_in_use |= d->kind != KIND_MIXER && d->in_use;
@@ -136,17 +136,17 @@ static void tie_jacks(struct canvas *c)
     for (size_t i = 0; i < c->n_boxes; i++) {
         const struct box *b = &c->boxes[i];
         if (b->spot.kind == SPOT_STRIP) {
-            int first = layout_strip_input(c, b->number);
+            int first = canvas_strip_input(c, b->number);
             for (int k = 0; k < (int)circuit_strip(c->c, b->number)->inputs.n; k++)
-                layout_input(c, first + k)->box = i;
+                canvas_input(c, first + k)->box = i;
         }
         if (b->spot.kind != SPOT_DEVICE)
             continue;
         const struct device *d = circuit_device(c->c, b->number);
         for (int k = 0; k < (int)d->inputs.n; k++)
-            layout_input(c, layout_device_input(c, b->number) + k)->box = i;
+            canvas_input(c, canvas_device_input(c, b->number) + k)->box = i;
         for (int k = 0; k < (int)d->outputs.n; k++)
-            layout_output(c, layout_device_output(c, b->number) + k)->box = i;
+            canvas_output(c, canvas_device_output(c, b->number) + k)->box = i;
     }
 }
 
@@ -178,10 +178,10 @@ struct canvas *canvas_make(const struct derived *d, int width, int height)
     c->passes = mem_new(c->b->decks.n, sizeof *c->passes);
     for (size_t i = 0; i < c->b->decks.n; i++)
         c->passes[i] = -1;
-    name_jacks(c);
-    place_boxes(c);
+    canvas_name_jacks(c);
+    canvas_place_boxes(c);
     tie_jacks(c);
-    make_wires(c);
+    canvas_make_wires(c);
     place_rows(c);
     place_jack_rows(c);
     return c;

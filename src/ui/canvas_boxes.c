@@ -96,8 +96,9 @@ static int strips_start(const struct canvas *c, const struct row *r)
     struct row players = *r;
     while (players.n && players.stands[players.n - 1].rank[0] > 0)
         players.n--;
-    int above = players.n ? row_width(c, &players, c->player_w, c->gap) : c->right - c->left;
-    int strips = strips_width(c, c->strip_w), whole = row_width(c, r, c->player_w, c->gap);
+    int above = players.n ? canvas_row_width(c, &players, c->player_w, c->gap) : c->right - c->left;
+    int strips = canvas_strips_width(c, c->strip_w),
+        whole = canvas_row_width(c, r, c->player_w, c->gap);
     int spare = (whole > strips ? above : c->right - c->left) - strips;
     return c->left + (spare > 0 ? spare / 2 : 0);
 }
@@ -113,7 +114,7 @@ static void place_strips(struct canvas *c, const struct row *r)
                                 .at = {x, 0, c->strip_w + 1 + last, 0},
                                 .band = BAND_STRIPS,
                                 .number = strip});
-        lay_strip_jacks(c, strip, x);
+        canvas_lay_strip(c, strip, x);
         x += c->strip_w + 1 + (last ? 1 + MIXERS_APART : 0);
     }
 }
@@ -128,7 +129,7 @@ static void place_mixers(struct canvas *c)
         const struct device *d = circuit_device(c->c, mixer);
         if (i > 0 && c->c->strips[c->boxes[i - 1].number].mixer == mixer)
             continue;
-        struct rect at = {c->boxes[i].at.x, 0, mixer_width(d, c->strip_w), 0};
+        struct rect at = {c->boxes[i].at.x, 0, canvas_mixer_width(d, c->strip_w), 0};
         right = at.x + at.w + MIXERS_APART;
         add_box(c, (struct box){spot_of(SPOT_DEVICE, d->id), at, BAND_MIXERS, mixer});
     }
@@ -136,7 +137,7 @@ static void place_mixers(struct canvas *c)
         const struct device *d = circuit_device(c->c, i);
         if (d->kind != KIND_MIXER || d->strips.n)
             continue;
-        struct rect at = {right, 0, mixer_width(d, c->strip_w), 0};
+        struct rect at = {right, 0, canvas_mixer_width(d, c->strip_w), 0};
         right += at.w + MIXERS_APART;
         add_box(c, (struct box){spot_of(SPOT_DEVICE, d->id), at, BAND_MIXERS, i});
     }
@@ -152,11 +153,11 @@ static bool device_wish(const struct canvas *c, int device, int *want)
         const struct circuit_cable *k = &c->c->cables[i];
         if (c->c->outputs[k->output].device != device || c->c->inputs[k->input].strip < 0)
             continue;
-        const struct jack *in = layout_input(c, k->input);
+        const struct jack *in = canvas_input(c, k->input);
         bool better = in->selected && !best;
         if (n && !interface && !better)
             continue;
-        sum = (interface ? sum : 0) + in->x - layout_output(c, k->output)->x;
+        sum = (interface ? sum : 0) + in->x - canvas_output(c, k->output)->x;
         n = interface ? n + 1 : 1;
         best |= in->selected;
     }
@@ -172,7 +173,7 @@ static bool is_interface(const struct canvas *c, const struct stand *s)
 /* Interfaces grow towards the strips that they feed, if there is room. */
 static void grow_interfaces(const struct canvas *c, struct row *r)
 {
-    int spare = c->right - c->left - row_width(c, r, c->player_w, c->gap);
+    int spare = c->right - c->left - canvas_row_width(c, r, c->player_w, c->gap);
     for (size_t i = 0; i < r->n && spare > 0; i++) {
         if (!is_interface(c, &r->stands[i]))
             continue;
@@ -190,7 +191,7 @@ static void wish_devices(struct canvas *c, struct row *r)
 {
     int next = c->left;
     for (size_t i = 0; i < r->n; i++)
-        r->at[i].width = stand_width(c, &r->stands[i], c->player_w);
+        r->at[i].width = canvas_stand_width(c, &r->stands[i], c->player_w);
     grow_interfaces(c, r);
     for (size_t i = 0; i < r->n; i++) {
         struct spread *at = &r->at[i];
@@ -198,7 +199,7 @@ static void wish_devices(struct canvas *c, struct row *r)
         next += at->width + c->gap;
         if (r->stands[i].device < 0)
             continue;
-        lay_device_jacks(c, r->stands[i].device, at->width);
+        canvas_lay_device(c, r->stands[i].device, at->width);
         if (device_wish(c, r->stands[i].device, &at->want))
             at->weight = FIRM;
     }
@@ -208,9 +209,9 @@ static void wish_devices(struct canvas *c, struct row *r)
 static void let_pass(const struct canvas *c, struct row *r)
 {
     for (int deck = 0; deck < (int)c->b->decks.n; deck++) {
-        if (!deck_passes(c, (size_t)deck))
+        if (!canvas_deck_passes(c, (size_t)deck))
             continue;
-        int want = layout_input(c, c->d->routes[deck].input)->x;
+        int want = canvas_input(c, c->d->routes[deck].input)->x;
         size_t at = 0;
         while (at < r->n && r->at[at].x + r->at[at].width / 2 < want)
             at++;
@@ -258,14 +259,14 @@ static void place_devices(struct canvas *c, struct row *r)
         } else {
             struct spot spot = spot_of(SPOT_DEVICE, circuit_device(c->c, s->device)->id);
             add_box(c, (struct box){spot, at, BAND_DEVICES, s->device});
-            shift_jacks(c, s->device, at.x);
+            canvas_shift_jacks(c, s->device, at.x);
             if (is_interface(c, s))
-                aim_jacks(c, s->device, at);
+                canvas_aim_jacks(c, s->device, at);
         }
     }
 }
 
-const struct box *device_box(const struct canvas *c, int device)
+const struct box *canvas_device_box(const struct canvas *c, int device)
 {
     for (size_t i = 0; i < c->n_boxes; i++)
         if (c->boxes[i].spot.kind == SPOT_DEVICE && c->boxes[i].number == device)
@@ -283,8 +284,8 @@ static int deck_wish(const struct canvas *c, int deck, int *weight)
     if (r->there && c->passes[deck] >= 0)
         return c->passes[deck];
     if (r->there && r->output < 0)
-        return layout_input(c, r->input)->x;
-    const struct box *device = r->there ? device_box(c, r->device) : NULL;
+        return canvas_input(c, r->input)->x;
+    const struct box *device = r->there ? canvas_device_box(c, r->device) : NULL;
     if (device && device->at.w < 2 * c->player_w)
         return device->at.x + device->at.w / 2;
     for (size_t i = 0; i < c->n_boxes && strip >= 0; i++)
@@ -336,10 +337,10 @@ static void sort_bands(struct canvas *c)
     c->boxes_cap = n;
 }
 
-void place_boxes(struct canvas *c)
+void canvas_place_boxes(struct canvas *c)
 {
     struct row r = row_of(c);
-    choose_widths(c, &r);
+    canvas_choose_widths(c, &r);
     place_strips(c, &r);
     place_mixers(c);
     place_devices(c, &r);

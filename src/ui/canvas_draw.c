@@ -131,7 +131,7 @@ static void draw_jack(const struct pen *p, const struct jack *j, const char *id)
                      : j->selected         ? LOOK_STRONG
                      : output && j->cabled ? LOOK_PLAIN
                                            : LOOK_DIM;
-    name_short(id, j->name_w, &name);
+    canvas_name_short(id, j->name_w, &name);
     put(p, across(j->name_x, j->name_y, j->name_w), look, str_text(&name));
     if (j->selected) {
         put(p, across(j->name_x - 1, j->name_y, 1), look, "[");
@@ -144,13 +144,13 @@ static void draw_jack(const struct pen *p, const struct jack *j, const char *id)
 static void draw_inputs(const struct pen *p, const struct inputs *in, int first)
 {
     for (size_t i = 0; i < in->n; i++)
-        draw_jack(p, layout_input(p->c, first + (int)i), in->v[i].id);
+        draw_jack(p, canvas_input(p->c, first + (int)i), in->v[i].id);
 }
 
 static void draw_outputs(const struct pen *p, const struct outputs *out, int first)
 {
     for (size_t i = 0; i < out->n; i++)
-        draw_jack(p, layout_output(p->c, first + (int)i), out->v[i].id);
+        draw_jack(p, canvas_output(p->c, first + (int)i), out->v[i].id);
 }
 
 /* --- boxes ------------------------------------------------------------------------------------ */
@@ -170,13 +170,13 @@ static void add_pair(const struct pen *p, struct pair pair, int w, struct str *o
 static void draw_deck(const struct pen *p, const struct box *b)
 {
     const struct canvas *c = p->c;
-    bool stale = deck_is_stale(c, b->number);
+    bool stale = canvas_deck_is_stale(c, b->number);
     struct pair pair = route_effective(c->c, b->number);
     int x = b->at.x + 1, y = b->at.y + 1, w = b->at.w - 2;
     struct str text = {0};
     draw_box(p, b, c->b->decks.v[b->number].label, NULL);
     if (pair.left < 0)
-        say_no_pair(c, b->number, w, &text);
+        canvas_say_no_pair(c, b->number, w, &text);
     else
         add_pair(p, pair, stale ? w - 2 : w, &text);
     str_add(&text, stale ? " !" : "");
@@ -231,19 +231,19 @@ static void draw_device(const struct pen *p, const struct box *b)
     int x = b->at.x + 1, y = b->at.y + 1, w = b->at.w - 2;
     struct str text = {0};
     draw_box(p, b, d->label, d->in_use);
-    say_place(c, b->number, w, &text);
+    canvas_say_place(c, b->number, w, &text);
     put(p, across(x, y, w), joined ? LOOK_STRONG : LOOK_DIM, str_text(&text));
     if (d->kind == KIND_PLAYER)
         draw_source(p, b, d);
     str_cut(&text, 0);
     if (d->card || d->plugged.at[0]) {
-        say_lead(c, &d->plugged, w, &text);
+        canvas_say_lead(c, &d->plugged, w, &text);
         put(p, across(x, y + 2, w), d->plugged.at[0] ? LOOK_PLAIN : LOOK_DIM, str_text(&text));
     }
     if (d->in_use)
         draw_in_use(p, x, y + 3, w, d->in_use);
-    draw_inputs(p, &d->inputs, layout_device_input(c, b->number));
-    draw_outputs(p, &d->outputs, layout_device_output(c, b->number));
+    draw_inputs(p, &d->inputs, canvas_device_input(c, b->number));
+    draw_outputs(p, &d->outputs, canvas_device_output(c, b->number));
     str_clear(&text);
 }
 
@@ -256,7 +256,7 @@ static void draw_hub(const struct pen *p, const struct box *b)
     str_addf(&text, w < 7 ? "%d usb" : "%d ports", h->ports);
     put(p, across(x, y, w), LOOK_PLAIN, str_text(&text));
     str_cut(&text, 0);
-    say_lead(p->c, &h->plugged, w, &text);
+    canvas_say_lead(p->c, &h->plugged, w, &text);
     put(p, across(x, y + 2, w), h->plugged.at[0] ? LOOK_PLAIN : LOOK_DIM, str_text(&text));
     str_clear(&text);
 }
@@ -266,8 +266,8 @@ static int draw_guests(const struct pen *p, int x, int y, int w, int strip)
 {
     const struct canvas *c = p->c;
     struct guest v[8];
-    int at = 0, own = own_sound_at(c, strip);
-    size_t n = guests_of(c, strip, v, sizeof v / sizeof *v);
+    int at = 0, own = canvas_own_sound(c, strip);
+    size_t n = canvas_guests(c, strip, v, sizeof v / sizeof *v);
     for (size_t i = 0; i < n && at < w; i++) {
         struct str text = {0};
         bool good = v[i].wants && v[i].rightly;
@@ -290,7 +290,7 @@ static int draw_guests(const struct pen *p, int x, int y, int w, int strip)
 static void draw_selected(const struct pen *p, const struct box *b, int y, int taken)
 {
     const struct strip *s = circuit_strip(p->c->c, b->number);
-    const struct jack *j = layout_input(p->c, p->c->c->strips[b->number].selected);
+    const struct jack *j = canvas_input(p->c, p->c->c->strips[b->number].selected);
     int w = p->c->strip_w - 2, name = (int)strlen(s->selected);
     if (j->name_w < name && taken + name <= w)
         put(p, across(b->at.x + 2 + w - name, y, name), LOOK_DIM, s->selected);
@@ -305,7 +305,7 @@ static void draw_strip(const struct pen *p, const struct box *b)
     struct str label = {0};
     if (!style.plain)
         frame(p, r, style.line, style.look);
-    draw_inputs(p, &s->inputs, layout_strip_input(c, b->number));
+    draw_inputs(p, &s->inputs, canvas_strip_input(c, b->number));
     int taken = draw_guests(p, r.x + 2, r.y + 2, r.w - 3, b->number);
     draw_selected(p, b, r.y + 2, taken);
     if (s->in_use)
@@ -341,7 +341,7 @@ static void draw_mixer(const struct pen *p, const struct box *b)
     if (d->in_use)
         str_addf(&text, "in use: %s", d->in_use);
     else
-        say_card(c, b->number, w - used - 2, &text);
+        canvas_say_card(c, b->number, w - used - 2, &text);
     int needs = utf8_columns(str_text(&text), p->g->ascii);
     if (needs < w - used)
         put(p, across(own.x + 2 + w - needs, b->at.y, needs), d->in_use ? LOOK_IN_USE : LOOK_DIM,
@@ -428,7 +428,7 @@ static unsigned arm_towards(struct point from, struct point to)
 static void draw_wire(const struct pen *p, const struct channel *ch, size_t i, bool level)
 {
     struct point at[WIRE_POINTS];
-    int n = thread_path(ch, i, at);
+    int n = canvas_thread_path(ch, i, at);
     struct style s = {ch->threads[i].line, thread_look(p, ch, i), true};
     for (int k = 0; k + 1 < n; k++)
         if ((at[k].y == at[k + 1].y) == level)
@@ -441,7 +441,7 @@ static void draw_wire(const struct pen *p, const struct channel *ch, size_t i, b
 static void draw_mark(const struct pen *p, const struct channel *ch, size_t i)
 {
     struct point at[WIRE_POINTS];
-    int n = thread_path(ch, i, at);
+    int n = canvas_thread_path(ch, i, at);
     struct point end = at[n - 1];
     end.y += at[n - 2].y < end.y ? -1 : 1;
     if (ch->threads[i].mark)

@@ -7,18 +7,18 @@
 
 #include "base/mem.h"
 
-int name_least(const char *name)
+int canvas_name_least(const char *name)
 {
     size_t n = strlen(name);
     return n > 1 && name[n - 1] >= '0' && name[n - 1] <= '9' ? 2 : 1;
 }
 
-void name_short(const char *name, int w, struct str *out)
+void canvas_name_short(const char *name, int w, struct str *out)
 {
     size_t n = strlen(name), room = (size_t)w;
     if (n <= room) {
         str_add(out, name);
-    } else if (room >= 2 && name_least(name) == 2) {
+    } else if (room >= 2 && canvas_name_least(name) == 2) {
         str_addn(out, name, room - 1);
         str_addc(out, name[n - 1]);
     } else {
@@ -33,7 +33,7 @@ static int cut_widest(const char *const *names, size_t n, int *widths, bool hard
     enum { BRIEF = 3 };
     size_t widest = n;
     for (size_t i = 0; i < n; i++)
-        if (widths[i] > (hard ? 1 : name_least(names[i])) &&
+        if (widths[i] > (hard ? 1 : canvas_name_least(names[i])) &&
             (widest == n || widths[i] >= widths[widest]))
             widest = i;
     if (widest == n)
@@ -43,7 +43,9 @@ static int cut_widest(const char *const *names, size_t n, int *widths, bool hard
     return before - widths[widest];
 }
 
-int names_fit(const char *const *names, size_t n, int room, int *widths)
+/* How wide each of n names in a row may be drawn, so that they fit into room columns with one
+ * column between them; at least one each. Returns what they take. */
+static int names_fit(const char *const *names, size_t n, int room, int *widths)
 {
     int used = n ? (int)n - 1 : 0;
     for (size_t i = 0; i < n; i++) {
@@ -76,7 +78,7 @@ static void lay_jacks(struct jack **jacks, const char *const *names, size_t n, i
     mem_free(widths);
 }
 
-int layout_device_output(const struct canvas *c, int device)
+int canvas_device_output(const struct canvas *c, int device)
 {
     int n = 0;
     for (int i = 0; i < device; i++)
@@ -84,7 +86,7 @@ int layout_device_output(const struct canvas *c, int device)
     return n;
 }
 
-int layout_device_input(const struct canvas *c, int device)
+int canvas_device_input(const struct canvas *c, int device)
 {
     int n = 0;
     for (int i = 0; i < device; i++) {
@@ -96,46 +98,46 @@ int layout_device_input(const struct canvas *c, int device)
     return n;
 }
 
-int layout_strip_input(const struct canvas *c, int strip)
+int canvas_strip_input(const struct canvas *c, int strip)
 {
     int mixer = c->c->strips[strip].mixer;
     const struct device *d = circuit_device(c->c, mixer);
     const struct strip *s = circuit_strip(c->c, strip);
-    int n = layout_device_input(c, mixer) + (int)d->inputs.n;
+    int n = canvas_device_input(c, mixer) + (int)d->inputs.n;
     for (const struct strip *k = d->strips.v; k < s; k++)
         n += (int)k->inputs.n;
     return n;
 }
 
-struct jack *layout_input(const struct canvas *c, int input)
+struct jack *canvas_input(const struct canvas *c, int input)
 {
     assert(input >= 0 && (size_t)input < c->c->n_inputs);
     return &c->jacks[input];
 }
 
-struct jack *layout_output(const struct canvas *c, int output)
+struct jack *canvas_output(const struct canvas *c, int output)
 {
     assert(output >= 0 && (size_t)output < c->c->n_outputs);
     return &c->jacks[c->c->n_inputs + (size_t)output];
 }
 
-void name_jacks(struct canvas *c)
+void canvas_name_jacks(struct canvas *c)
 {
     for (int i = 0; i < (int)c->c->n_inputs; i++) {
         const struct circuit_input *in = &c->c->inputs[i];
-        struct jack *j = layout_input(c, i);
+        struct jack *j = canvas_input(c, i);
         j->spot.kind = SPOT_INPUT;
         circuit_input_name(c->c, i, j->spot.name);
         j->selected = in->strip >= 0 && c->c->strips[in->strip].selected == i;
         j->cabled = in->ours && c->c->devices[in->device].joined >= 0;
     }
     for (int i = 0; i < (int)c->c->n_outputs; i++) {
-        layout_output(c, i)->spot.kind = SPOT_OUTPUT;
-        circuit_output_name(c->c, i, layout_output(c, i)->spot.name);
+        canvas_output(c, i)->spot.kind = SPOT_OUTPUT;
+        circuit_output_name(c->c, i, canvas_output(c, i)->spot.name);
     }
     for (size_t i = 0; i < c->c->n_cables; i++) {
-        layout_output(c, c->c->cables[i].output)->cabled = true;
-        layout_input(c, c->c->cables[i].input)->cabled = true;
+        canvas_output(c, c->c->cables[i].output)->cabled = true;
+        canvas_input(c, c->c->cables[i].input)->cabled = true;
     }
 }
 
@@ -145,19 +147,19 @@ static size_t device_jacks(const struct canvas *c, int device, struct jack ***ja
 {
     const struct device *d = circuit_device(c->c, device);
     size_t n = d->inputs.n + d->outputs.n;
-    int in = layout_device_input(c, device), out = layout_device_output(c, device);
+    int in = canvas_device_input(c, device), out = canvas_device_output(c, device);
     *jacks = mem_new(n, sizeof(struct jack *));
     *names = mem_new(n, sizeof(char *));
     for (size_t i = 0; i < n; i++) {
         bool input = i < d->inputs.n;
         size_t k = input ? i : i - d->inputs.n;
-        (*jacks)[i] = input ? layout_input(c, in + (int)k) : layout_output(c, out + (int)k);
+        (*jacks)[i] = input ? canvas_input(c, in + (int)k) : canvas_output(c, out + (int)k);
         (*names)[i] = input ? d->inputs.v[k].id : d->outputs.v[k].id;
     }
     return n;
 }
 
-void lay_device_jacks(struct canvas *c, int device, int width)
+void canvas_lay_device(struct canvas *c, int device, int width)
 {
     struct jack **jacks;
     const char **names;
@@ -173,15 +175,15 @@ static int aim_of(const struct canvas *c, const struct jack *j, int *weight)
     *weight = 1;
     for (size_t i = 0; i < c->c->n_cables; i++) {
         const struct circuit_cable *k = &c->c->cables[i];
-        if (layout_output(c, k->output) != j || c->c->inputs[k->input].strip < 0)
+        if (canvas_output(c, k->output) != j || c->c->inputs[k->input].strip < 0)
             continue;
         *weight = FIRM;
-        return layout_input(c, k->input)->x;
+        return canvas_input(c, k->input)->x;
     }
     return j->x;
 }
 
-void aim_jacks(struct canvas *c, int device, struct rect at)
+void canvas_aim_jacks(struct canvas *c, int device, struct rect at)
 {
     struct jack **jacks;
     const char **names;
@@ -201,7 +203,7 @@ void aim_jacks(struct canvas *c, int device, struct rect at)
     mem_free(names);
 }
 
-void shift_jacks(struct canvas *c, int device, int by)
+void canvas_shift_jacks(struct canvas *c, int device, int by)
 {
     struct jack **jacks;
     const char **names;
@@ -214,14 +216,14 @@ void shift_jacks(struct canvas *c, int device, int by)
     mem_free(names);
 }
 
-void lay_strip_jacks(struct canvas *c, int strip, int x)
+void canvas_lay_strip(struct canvas *c, int strip, int x)
 {
     const struct strip *s = circuit_strip(c->c, strip);
-    int first = layout_strip_input(c, strip);
+    int first = canvas_strip_input(c, strip);
     struct jack **jacks = mem_new(s->inputs.n, sizeof(struct jack *));
     const char **names = mem_new(s->inputs.n, sizeof(char *));
     for (size_t i = 0; i < s->inputs.n; i++) {
-        jacks[i] = layout_input(c, first + (int)i);
+        jacks[i] = canvas_input(c, first + (int)i);
         names[i] = s->inputs.v[i].id;
     }
     lay_jacks(jacks, names, s->inputs.n, x + 2, c->strip_w - 2);

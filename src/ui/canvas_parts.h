@@ -7,8 +7,8 @@
  *   strips    ┌─●──○─┬─○──○─┐  strips of a mixer share their borders
  *   mixers    └─House mixer─┘
  */
-#ifndef UI_LAYOUT_H
-#define UI_LAYOUT_H
+#ifndef UI_CANVAS_PARTS_H
+#define UI_CANVAS_PARTS_H
 
 #include "ui/canvas.h"
 #include "ui/spread.h"
@@ -88,58 +88,60 @@ enum {
 };
 
 /* canvas_boxes.c: every box gets its columns, every jack with it. */
-void place_boxes(struct canvas *c);
+void canvas_place_boxes(struct canvas *c);
 /* The box of a device; never NULL once it is placed. */
-const struct box *device_box(const struct canvas *c, int device);
+const struct box *canvas_device_box(const struct canvas *c, int device);
 
-/* canvas_widths.c: all the widths in *c, for the devices' row r. */
-void choose_widths(struct canvas *c, const struct row *r);
-int stand_width(const struct canvas *c, const struct stand *s, int player);
-int row_width(const struct canvas *c, const struct row *r, int player, int gap);
-int mixer_width(const struct device *d, int strip_w);
-int strips_width(const struct canvas *c, int strip_w);
+/* canvas_widths.c: chooses all the widths in *c, in columns, for the devices' row r. */
+void canvas_choose_widths(struct canvas *c, const struct row *r);
+/* The columns of one thing in the row, or of the whole row, when players are so wide and that far
+ * apart. */
+int canvas_stand_width(const struct canvas *c, const struct stand *s, int player);
+int canvas_row_width(const struct canvas *c, const struct row *r, int player, int gap);
+/* The columns of a mixer, or of all of them, when the inside of a strip is strip_w wide. */
+int canvas_mixer_width(const struct device *d, int strip_w);
+int canvas_strips_width(const struct canvas *c, int strip_w);
 /* Whether a deck plays through a mixer's own card, so that its wire passes the devices. */
-bool deck_passes(const struct canvas *c, size_t deck);
+bool canvas_deck_passes(const struct canvas *c, size_t deck);
 
 /* canvas_jacks.c: the jack of an input or an output, by its number in the circuit. */
-struct jack *layout_input(const struct canvas *c, int input);
-struct jack *layout_output(const struct canvas *c, int output);
+struct jack *canvas_input(const struct canvas *c, int input);
+struct jack *canvas_output(const struct canvas *c, int output);
 /* The first input of a strip, output and input of a device, as numbers of the circuit. */
-int layout_strip_input(const struct canvas *c, int strip);
-int layout_device_output(const struct canvas *c, int device);
-int layout_device_input(const struct canvas *c, int device);
+int canvas_strip_input(const struct canvas *c, int strip);
+int canvas_device_output(const struct canvas *c, int device);
+int canvas_device_input(const struct canvas *c, int device);
 /* Names all jacks and tells which are cabled and selected. */
-void name_jacks(struct canvas *c);
+void canvas_name_jacks(struct canvas *c);
 /* Columns for the jacks of a strip whose left border is at x; for those of a device at column 0
  * (inputs left of outputs), and when it moves. */
-void lay_strip_jacks(struct canvas *c, int strip, int x);
-void lay_device_jacks(struct canvas *c, int device, int width);
-void shift_jacks(struct canvas *c, int device, int by);
+void canvas_lay_strip(struct canvas *c, int strip, int x);
+void canvas_lay_device(struct canvas *c, int device, int width);
+void canvas_shift_jacks(struct canvas *c, int device, int by);
 /* Moves the jacks of a device whose box is at, within the box and in their order, towards what
  * they are wired to. */
-void aim_jacks(struct canvas *c, int device, struct rect at);
+void canvas_aim_jacks(struct canvas *c, int device, struct rect at);
 
 /* The fewest columns that a name can be drawn in: one, or two when it ends in a digit. */
-int name_least(const char *name);
-/* How wide each of n names in a row may be drawn, so that they fit into room columns with one
- * column between them; at least one each. Returns what they take. */
-int names_fit(const char *const *names, size_t n, int room, int *widths);
+int canvas_name_least(const char *name);
 /* Appends a name in w columns: its first letters, and its digit at the end ("line2": "l2"). */
-void name_short(const char *name, int w, struct str *out);
+void canvas_name_short(const char *name, int w, struct str *out);
 
 /* canvas_wires.c: the wires of both channels, as far as columns go, and how each is drawn. */
-void make_wires(struct canvas *c);
+void canvas_make_wires(struct canvas *c);
 /* The corners of a thread's wire in the layout; returns how many. */
-int thread_path(const struct channel *channel, size_t i, struct point p[WIRE_POINTS]);
+int canvas_thread_path(const struct channel *channel, size_t i, struct point p[WIRE_POINTS]);
 
-/* The words in the boxes; each appends what fits into room columns. */
-void say_place(const struct canvas *c, int device, int room, struct str *out);
-void say_lead(const struct canvas *c, const struct plug *p, int room, struct str *out);
-void say_no_pair(const struct canvas *c, int deck, int room, struct str *out);
-void say_card(const struct canvas *c, int device, int room, struct str *out);
+/* canvas_words.c: the words in the boxes; each appends what fits into room columns. A device's
+ * place in the interface, where a data lead goes, why a deck has no pair, all about a mixer's card.
+ */
+void canvas_say_place(const struct canvas *c, int device, int room, struct str *out);
+void canvas_say_lead(const struct canvas *c, const struct plug *p, int room, struct str *out);
+void canvas_say_no_pair(const struct canvas *c, int deck, int room, struct str *out);
+void canvas_say_card(const struct canvas *c, int device, int room, struct str *out);
 
 /* Whether a deck is set to something else than its route. */
-bool deck_is_stale(const struct canvas *c, int deck);
+bool canvas_deck_is_stale(const struct canvas *c, int deck);
 
 /* Who is at a strip: decks that want it and those heard there. */
 struct guest {
@@ -147,12 +149,12 @@ struct guest {
     bool wants, heard, rightly; /* rightly: left on the left, right on the right, nothing else */
 };
 /* At most max of them, those that want it first; returns how many. */
-size_t guests_of(const struct canvas *c, int strip, struct guest *v, size_t max);
+size_t canvas_guests(const struct canvas *c, int strip, struct guest *v, size_t max);
 
 /* The device whose own sound comes through the strip's selected input; -1: none. */
-int own_sound_at(const struct canvas *c, int strip);
+int canvas_own_sound(const struct canvas *c, int strip);
 
 /* Whether sound leaves by an output: the host's, or the device's own. */
-bool output_sounds(const struct canvas *c, int output);
+bool canvas_output_sounds(const struct canvas *c, int output);
 
 #endif

@@ -39,7 +39,7 @@ static int inputs_least(const struct inputs *in)
 {
     int w = 0;
     for (size_t i = 0; i < in->n; i++)
-        w += name_least(in->v[i].id) + 1;
+        w += canvas_name_least(in->v[i].id) + 1;
     return w;
 }
 
@@ -47,7 +47,7 @@ static int jacks_least(const struct device *d)
 {
     int w = inputs_least(&d->inputs);
     for (size_t i = 0; i < d->outputs.n; i++)
-        w += name_least(d->outputs.v[i].id) + 1;
+        w += canvas_name_least(d->outputs.v[i].id) + 1;
     return w + 1;
 }
 
@@ -60,7 +60,7 @@ static int device_width(const struct device *d, int player)
     return most(w, jacks_least(d));
 }
 
-int stand_width(const struct canvas *c, const struct stand *s, int player)
+int canvas_stand_width(const struct canvas *c, const struct stand *s, int player)
 {
     bool roomy = player > PLAYER_LEAST + 3;
     return s->device >= 0 ? device_width(circuit_device(c->c, s->device), player)
@@ -68,7 +68,7 @@ int stand_width(const struct canvas *c, const struct stand *s, int player)
                           : 1;
 }
 
-bool deck_passes(const struct canvas *c, size_t deck)
+bool canvas_deck_passes(const struct canvas *c, size_t deck)
 {
     return c->d->routes[deck].there && c->d->routes[deck].output < 0;
 }
@@ -77,33 +77,33 @@ static int passes_count(const struct canvas *c)
 {
     int n = 0;
     for (size_t i = 0; i < c->b->decks.n; i++)
-        n += deck_passes(c, i);
+        n += canvas_deck_passes(c, i);
     return n;
 }
 
 /* The columns that the devices' row takes. A wire that passes stands in a gap, a column from the
  * boxes on both sides. */
-int row_width(const struct canvas *c, const struct row *r, int player, int gap)
+int canvas_row_width(const struct canvas *c, const struct row *r, int player, int gap)
 {
     enum { PASSABLE = 3 };
     int w = 0;
     for (size_t i = 0; i < r->n; i++)
-        w += stand_width(c, &r->stands[i], player) + (i + 1 < r->n ? gap : 0);
+        w += canvas_stand_width(c, &r->stands[i], player) + (i + 1 < r->n ? gap : 0);
     return r->n && gap < PASSABLE ? w + passes_count(c) * (PASSABLE - gap) : w;
 }
 
-int mixer_width(const struct device *d, int strip_w)
+int canvas_mixer_width(const struct device *d, int strip_w)
 {
     int w = (int)d->strips.n * (strip_w + 1) + 1;
     return d->strips.n ? w : MIXER_LEAST;
 }
 
-int strips_width(const struct canvas *c, int strip_w)
+int canvas_strips_width(const struct canvas *c, int strip_w)
 {
     int w = 0;
     for (size_t i = 0; i < c->b->devices.n; i++)
         if (c->b->devices.v[i].kind == KIND_MIXER)
-            w += mixer_width(&c->b->devices.v[i], strip_w) + (w ? MIXERS_APART : 0);
+            w += canvas_mixer_width(&c->b->devices.v[i], strip_w) + (w ? MIXERS_APART : 0);
     return w;
 }
 
@@ -128,7 +128,7 @@ static int try_width(struct canvas *c, const struct row *r, int strip_w)
     c->strip_w = strip_w;
     c->player_w = within(PLAYER_LEAST, strip_w - (passes_count(c) ? 5 : 1), PLAYER_MOST);
     c->gap = most(1, strip_w + 1 - c->player_w);
-    int w = most(strips_width(c, strip_w), row_width(c, r, c->player_w, c->gap));
+    int w = most(canvas_strips_width(c, strip_w), canvas_row_width(c, r, c->player_w, c->gap));
     return most(w, decks_width(c, DECK_LEAST));
 }
 
@@ -143,7 +143,7 @@ static bool fit_width(struct canvas *c, const struct row *r, int high, int low, 
 
 /* With the names of the bands beside them if that leaves the boxes roomy, else without; and if
  * nothing fits, as wide as is pleasant to scroll. */
-void choose_widths(struct canvas *c, const struct row *r)
+void canvas_choose_widths(struct canvas *c, const struct row *r)
 {
     int low = strip_least(c), roomy = most(low, STRIP_ROOMY);
     bool margin = fit_width(c, r, most(low, STRIP_MOST), roomy, c->want_w - MARGIN);

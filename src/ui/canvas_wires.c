@@ -31,20 +31,20 @@ static void wire_deck(struct canvas *c, size_t from)
     const struct route *r = &c->d->routes[deck];
     struct thread t = {.deck = deck,
                        .cable = -1,
-                       .line = deck_is_stale(c, deck) ? LINE_DASHED : LINE_NONE,
+                       .line = canvas_deck_is_stale(c, deck) ? LINE_DASHED : LINE_NONE,
                        .box = {from, from}};
     struct wire w = {.from = c->boxes[from].at.x + c->deck_w / 2};
     if (!r->there)
         return; /* else straight down wherever both ends allow it */
     if (r->output >= 0) {
-        const struct box *device = device_box(c, r->device);
+        const struct box *device = canvas_device_box(c, r->device);
         t.box[1] = box_index(c, device);
         w.to = on_border(device, w.from);
         w.from = on_border(&c->boxes[from], w.to);
         add_wire(&c->upper, w, t);
         return;
     }
-    const struct jack *in = layout_input(c, r->input);
+    const struct jack *in = canvas_input(c, r->input);
     t.box[1] = in->box;
     w.to = c->passes[deck] >= 0 ? c->passes[deck] : in->x;
     w.from = on_border(&c->boxes[from], w.to);
@@ -64,9 +64,9 @@ static const char *sides_mark(enum sides s)
 static void wire_cable(struct canvas *c, int cable)
 {
     const struct circuit_cable *k = &c->c->cables[cable];
-    const struct jack *out = layout_output(c, k->output), *in = layout_input(c, k->input);
+    const struct jack *out = canvas_output(c, k->output), *in = canvas_input(c, k->input);
     bool strip = c->c->inputs[k->input].strip >= 0;
-    bool passes = output_sounds(c, k->output) &&
+    bool passes = canvas_output_sounds(c, k->output) &&
                   c->c->inputs[k->input].digital == c->c->outputs[k->output].digital;
     struct thread t = {.deck = -1,
                        .cable = cable,
@@ -108,7 +108,7 @@ static void match_passes(struct canvas *c)
                 c->upper.threads[i].line = c->lower.threads[k].line;
 }
 
-void make_wires(struct canvas *c)
+void canvas_make_wires(struct canvas *c)
 {
     room_for(&c->upper, c->b->decks.n);
     room_for(&c->lower, c->b->decks.n + c->c->n_cables);
@@ -123,7 +123,7 @@ void make_wires(struct canvas *c)
     match_passes(c);
 }
 
-int thread_path(const struct channel *ch, size_t i, struct point p[WIRE_POINTS])
+int canvas_thread_path(const struct channel *ch, size_t i, struct point p[WIRE_POINTS])
 {
     int first = ch->top + (ch->height - ch->rows) / 2;
     return wire_path(&ch->wires[i], first, ch->top - 1, ch->top + ch->height, p);

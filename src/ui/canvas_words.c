@@ -35,7 +35,7 @@ static void add_channels(const struct canvas *c, int device, struct str *out)
         str_addf(out, "%c%d", d->channels == 2 ? '/' : '-', last);
 }
 
-void say_place(const struct canvas *c, int device, int room, struct str *out)
+void canvas_say_place(const struct canvas *c, int device, int room, struct str *out)
 {
     static const char *const not_in[] = {"not in interface", "not joined", "not in", NULL};
     static const char *const no_card[] = {"no sound card", "no card", "", NULL};
@@ -56,7 +56,7 @@ void say_place(const struct canvas *c, int device, int room, struct str *out)
     str_clear(&channels);
 }
 
-void say_lead(const struct canvas *c, const struct plug *p, int room, struct str *out)
+void canvas_say_lead(const struct canvas *c, const struct plug *p, int room, struct str *out)
 {
     char full[160], medium[160], brief[160];
     const char *at = booth_label(c->b, p->at);
@@ -77,30 +77,30 @@ void say_lead(const struct canvas *c, const struct plug *p, int room, struct str
     add_fitting(out, room, texts);
 }
 
-void say_no_pair(const struct canvas *c, int deck, int room, struct str *out)
+void canvas_say_no_pair(const struct canvas *c, int deck, int room, struct str *out)
 {
     static const char *const no_strip[] = {"no strip", "-", NULL};
     static const char *const no_route[] = {"no route", "none", NULL};
     add_fitting(out, room, c->c->decks[deck].wants < 0 ? no_strip : no_route);
 }
 
-void say_card(const struct canvas *c, int device, int room, struct str *out)
+void canvas_say_card(const struct canvas *c, int device, int room, struct str *out)
 {
     struct str place = {0}, lead = {0};
     const struct device *d = circuit_device(c->c, device);
-    say_place(c, device, room, &place);
+    canvas_say_place(c, device, room, &place);
     if (d->card)
-        say_lead(c, &d->plugged, room, &lead);
+        canvas_say_lead(c, &d->plugged, room, &lead);
     str_addf(out, "%s%s%s", str_text(&place), lead.len ? ", " : "", str_text(&lead));
     if (utf8_columns(str_text(out), false) > room) {
         str_cut(out, 0);
-        say_place(c, device, room, out);
+        canvas_say_place(c, device, room, out);
     }
     str_clear(&place);
     str_clear(&lead);
 }
 
-bool deck_is_stale(const struct canvas *c, int deck)
+bool canvas_deck_is_stale(const struct canvas *c, int deck)
 {
     const struct pair set = c->c->decks[deck].set_to;
     const struct route *r = &c->d->routes[deck];
@@ -141,7 +141,7 @@ static struct guest *guest_for(struct guest *v, size_t *n, size_t max, int deck)
     return &v[(*n)++];
 }
 
-size_t guests_of(const struct canvas *c, int strip, struct guest *v, size_t max)
+size_t canvas_guests(const struct canvas *c, int strip, struct guest *v, size_t max)
 {
     size_t n = 0;
     const struct heard *h = &c->d->heard;
@@ -167,7 +167,7 @@ static bool sounds_by_itself(const struct canvas *c, int device)
     return d->kind == KIND_TURNTABLE || (d->kind == KIND_PLAYER && d->source == SOURCE_OWN_MEDIA);
 }
 
-int own_sound_at(const struct canvas *c, int strip)
+int canvas_own_sound(const struct canvas *c, int strip)
 {
     for (size_t i = 0; i < c->c->n_cables; i++) {
         const struct circuit_cable *k = &c->c->cables[i];
@@ -185,7 +185,7 @@ static bool carries(const struct canvas *c, const struct circuit_output *o, int 
     return channel >= 0 && on_card >= 1 && (o->carries[0] == on_card || o->carries[1] == on_card);
 }
 
-bool output_sounds(const struct canvas *c, int output)
+bool canvas_output_sounds(const struct canvas *c, int output)
 {
     const struct circuit_output *o = &c->c->outputs[output];
     if (sounds_by_itself(c, o->device))
