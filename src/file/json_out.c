@@ -38,12 +38,32 @@ static void add_escaped(struct str *out, uint32_t point)
         utf8_add(out, point);
 }
 
+/* How many bytes at the start of a text stand in quotes as they are. */
+static size_t plain(const char *text, size_t n)
+{
+    size_t at = 0;
+    while (at < n) {
+        uint32_t point;
+        size_t len = utf8_next(text + at, n - at, &point);
+        if (!len || point == '"' || point == '\\' || point < 0x20 ||
+            (point >= 0x7f && point <= 0x9f))
+            break;
+        at += len;
+    }
+    return at;
+}
+
 static void quote(struct str *out, const char *text)
 {
     size_t n = strlen(text), at = 0;
     str_addc(out, '"');
     while (at < n) {
-        uint32_t point = 0xfffd;
+        size_t run = plain(text + at, n - at);
+        str_addn(out, text + at, run);
+        at += run;
+        if (at == n)
+            break;
+        uint32_t point;
         size_t len = utf8_next(text + at, n - at, &point);
         add_escaped(out, len ? point : 0xfffd);
         at += len ? len : 1;

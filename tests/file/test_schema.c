@@ -73,12 +73,30 @@ START_TEST(the_schema_and_the_reader_agree_on_every_file_where_a_schema_can_tell
 }
 END_TEST
 
+START_TEST(every_field_of_the_tables_stands_in_the_schema)
+{
+    static const struct shape *const shapes[] = {
+        &shape_booth,  &shape_venue, &shape_host,   &shape_device,  &shape_card,       &shape_usb,
+        &shape_output, &shape_input, &shape_strip,  &shape_hub,     &shape_cable,      &shape_deck,
+        &shape_found,  &shape_mark,  &shape_listen, &shape_minutes, &shape_combination};
+    struct str schema = file_bytes("man/venue.schema.json");
+    for (size_t i = 0; i < sizeof shapes / sizeof *shapes; i++)
+        for (size_t k = 0; k < shapes[i]->n; k++) {
+            char key[64];
+            snprintf(key, sizeof key, "\"%s\": {", shapes[i]->fields[k].key);
+            ck_assert_msg(strstr(str_text(&schema), key) != NULL, "%s %s", shapes[i]->what, key);
+        }
+    str_clear(&schema);
+}
+END_TEST
+
 Suite *test_schema(void)
 {
     Suite *s = suite_create("file/schema");
     TCase *t = tcase_create("schema");
     tcase_set_timeout(t, 120);
     tcase_add_test(t, the_schema_and_the_reader_agree_on_every_file_where_a_schema_can_tell);
+    tcase_add_test(t, every_field_of_the_tables_stands_in_the_schema);
     suite_add_tcase(s, t);
     return s;
 }
