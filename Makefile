@@ -132,8 +132,8 @@ install: all
 	install -m 755 $(APP) $(DESTDIR)$(PREFIX)/bin/boothwright
 	install -m 644 man/boothwright.1 $(share)/man/man1/
 	install -m 644 man/boothwright-venue.5 $(share)/man/man5/
-	install -m 644 venues/*.json $(share)/boothwright/venues/
-	install -m 644 man/venue.schema.json $(share)/boothwright/
+	install -m 644 $(filter-out %.schema.json,$(wildcard venues/*.json)) $(share)/boothwright/venues/
+	install -m 644 venues/venue.schema.json $(share)/boothwright/
 	install -m 644 man/completion.bash $(share)/bash-completion/completions/boothwright
 	install -m 644 man/completion.zsh $(share)/zsh/site-functions/_boothwright
 	install -m 644 man/completion.fish $(share)/fish/vendor_completions.d/boothwright.fish

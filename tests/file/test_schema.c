@@ -61,7 +61,7 @@ START_TEST(the_schema_and_the_reader_agree_on_every_file_where_a_schema_can_tell
     put_booths();
     put_venues();
     put_broken();
-    snprintf(command, sizeof command, "python3 tests/file/schema.py man/venue.schema.json '%s'",
+    snprintf(command, sizeof command, "python3 tests/file/schema.py venues/venue.schema.json '%s'",
              scratch(""));
     int status = system(command);
     scratch_remove();
@@ -79,7 +79,7 @@ START_TEST(every_field_of_the_tables_stands_in_the_schema)
         &shape_booth,  &shape_venue, &shape_host,   &shape_device,  &shape_card,       &shape_usb,
         &shape_output, &shape_input, &shape_strip,  &shape_hub,     &shape_cable,      &shape_deck,
         &shape_found,  &shape_mark,  &shape_listen, &shape_minutes, &shape_combination};
-    struct str schema = file_bytes("man/venue.schema.json");
+    struct str schema = file_bytes("venues/venue.schema.json");
     for (size_t i = 0; i < sizeof shapes / sizeof *shapes; i++)
         for (size_t k = 0; k < shapes[i]->n; k++) {
             char key[64];
