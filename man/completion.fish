@@ -1,6 +1,6 @@
 # fish completion for boothwright: verbs, options, venue files
 
-set -l verbs check route heard order
+set -l verbs check route heard order compare restore
 
 complete -c boothwright -f
 complete -c boothwright -a '(__fish_complete_suffix .json)'
@@ -12,6 +12,10 @@ complete -c boothwright -n "not __fish_seen_subcommand_from $verbs" -a heard \
     -d 'what the ear will find with the decks as set'
 complete -c boothwright -n "not __fish_seen_subcommand_from $verbs" -a order \
     -d 'the connection steps, one after the other'
+complete -c boothwright -n "not __fish_seen_subcommand_from $verbs" -a compare \
+    -d 'what differs between two visits'
+complete -c boothwright -n "not __fish_seen_subcommand_from $verbs" -a restore \
+    -d 'what to put back to leave the booth as found'
 complete -c boothwright -l json -d 'print one JSON document, for scripts'
 complete -c boothwright -l ascii -d 'draw and print with ASCII only'
 complete -c boothwright -l mono -d 'no colours'

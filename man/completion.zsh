@@ -9,6 +9,8 @@ _boothwright() {
         'route:the table to type into the host'
         'heard:what the ear will find with the decks as set'
         'order:the connection steps, one after the other'
+        'compare:what differs between two visits'
+        'restore:what to put back to leave the booth as found'
     )
     _arguments -S \
         '--json[print one JSON document, for scripts]' \

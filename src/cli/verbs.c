@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "cli/load.h"
+#include "cli/print_visit.h"
 #include "cli/say.h"
 #include "engine/derived.h"
 
@@ -97,6 +98,34 @@ static int run_check(const struct arguments *a, struct str *out)
     return r.as_json ? check_as_json(a, &r, out) : check_as_text(a, &r, out);
 }
 
+static int run_compare(const struct arguments *a, struct str *out)
+{
+    struct err e;
+    struct booth *before = load_venue(a->operands[0], &e);
+    struct booth *now = before ? load_venue(a->operands[1], &e) : NULL;
+    if (!now) {
+        int status = say_error(a->operands[before ? 1 : 0], &e);
+        booth_free(before);
+        return status;
+    }
+    struct comparison c = compare_make(before, now);
+    if (a->options & OPTION_JSON) {
+        struct str document = {0};
+        struct json_out w = json_on(&document, false);
+        json_object(&w, NULL);
+        json_compare(&c, before, now, &w);
+        json_end(&w);
+        json_show(out, &document);
+        str_clear(&document);
+    } else {
+        text_compare(&c, before, now, wants_ascii(a), out);
+    }
+    comparison_clear(&c);
+    booth_free(before);
+    booth_free(now);
+    return 0;
+}
+
 static const struct verb verbs[] = {
     {.name = "check",
      .operands = "FILE...",
@@ -144,6 +173,27 @@ static const struct verb verbs[] = {
      .run = run_one,
      .text = text_steps,
      .json = json_steps},
+    {.name = "compare",
+     .operands = "OLD NEW",
+     .line = "what differs between two visits, and which routes change",
+     .help = "What is gone, new, moved, rewired or switched otherwise; the routes that are no "
+             "longer what they were, with what to set again in the host; and a saved combination "
+             "that still fits.",
+     .least = 2,
+     .most = 2,
+     .options = FOR_VERBS,
+     .run = run_compare},
+    {.name = "restore",
+     .operands = "FILE",
+     .line = "what to put back to leave the booth as found",
+     .help = "In the order of hands: cables behind the mixer, switches, selectors, sources, data "
+             "leads. What somebody is using is left alone, and said.",
+     .least = 1,
+     .most = 1,
+     .options = FOR_VERBS,
+     .run = run_one,
+     .text = text_restore,
+     .json = json_restore},
 };
 
 const struct verb *verb_at(size_t i)

@@ -11,6 +11,7 @@
 #include "base/mem.h"
 #include "engine/heard.h"
 #include "engine/order_says.h"
+#include "engine/restore.h"
 #include "engine/route.h"
 #include "model/shape.h"
 
@@ -26,21 +27,27 @@ struct order {
     struct steps steps;
 };
 
-static void add_step(struct order *o, const char *kind, const char *id, enum telling what,
-                     const struct about *about, int channels)
+/* A step of that id (which is taken), with its tick and note, still without words. */
+static struct step *new_step(struct order *o, char *id, int channels)
 {
     struct steps *s = &o->steps;
-    struct str name = {0};
-    str_addf(&name, "%s%s%s", kind, *id ? "-" : "", id);
     s->v = mem_grow(s->v, &s->cap, s->n + 1, sizeof *s->v);
     struct step *step = &s->v[s->n++];
-    order_tell(o->then, what, about, step);
-    step->id = str_take(&name);
+    step->id = id;
     step->expect_channels = channels;
     const struct entry *tick = map_find(&o->b->checklist, step->id);
     const struct entry *note = map_find(&o->b->step_notes, step->id);
     step->done = tick && tick->value && strcmp(tick->value, "done") == 0;
     step->note = note ? note->value : NULL;
+    return step;
+}
+
+static void add_step(struct order *o, const char *kind, const char *id, enum telling what,
+                     const struct about *about, int channels)
+{
+    struct str name = {0};
+    str_addf(&name, "%s%s%s", kind, *id ? "-" : "", id);
+    order_tell(o->then, what, about, new_step(o, str_take(&name), channels));
 }
 
 /* --- what must not be touched -------------------------------------------------------------------
@@ -428,6 +435,20 @@ static void add_checks(struct order *o)
     }
 }
 
+/* After the night: what can be put back to how it was found. */
+static void add_putting_back(struct order *o)
+{
+    struct restore r = restore_make(o->b);
+    for (size_t i = 0; i < r.n; i++) {
+        if (r.v[i].change.what == CHANGE_NONE)
+            continue;
+        struct step *step = new_step(o, mem_text(r.v[i].id), -1);
+        step->text = mem_text(r.v[i].text);
+        step->see = mem_text("it stands as it was found");
+    }
+    restore_clear(&r);
+}
+
 /* --- all of it ----------------------------------------------------------------------------------
  */
 
@@ -449,6 +470,7 @@ static void add_all(struct order *o)
     add_controls(o);
     add_checks(o);
     add_step(o, "save", "", TELL_SAVE, &nothing, -1);
+    add_putting_back(o);
 }
 
 struct steps steps_make(const struct circuit *c)

@@ -3,6 +3,7 @@
  *
  *   levels-down  laptop  power-ID  firmware-ID  driver or combination  hub-ID  join-ID  plug-ID
  *   interface  source-ID  selector-ID  switch-ID  set-ID  control-ID  check-ID  save
+ *   restore-...
  *
  * ID is what the hands are on: a device, a hub, a strip (selector, switch), a deck (set, check);
  * for control the device that controls. What is made from the booth:
@@ -12,6 +13,7 @@
  *   through (a wanted strip that is switched elsewhere is turned to its first input that a joined
  *   device reaches), unless the booth was found so and still stands so.
  * - set and check are listed for the decks that then have a route.
+ * - After save, what would have to be put back to leave the booth as it was found (restore.h).
  * - What is in use gets no step. A source, or a check, that somebody would hear over their own
  *   music becomes a step that says to wait, and for whom. A mixer with a strip in use is not
  *   switched on, and a hub that carries something in use is not plugged. */

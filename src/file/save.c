@@ -251,14 +251,7 @@ static enum saved save_locked(struct save *s, const struct stamp *seen)
 enum saved save_file(const char *path, const char *bytes, size_t n, const struct stamp *seen,
                      struct err *e)
 {
-    assert(path && (bytes || n == 0) && e);
-    if (n > DISK_FILE_MAX) {
-        err_set(e, ERR_WRITE, path,
-                "would be %zu bytes long and could not be read again (at most %zu); shorten its "
-                "notes",
-                n, DISK_FILE_MAX);
-        return SAVED_NOT;
-    }
+    assert(path && (bytes || n == 0) && n <= DISK_FILE_MAX && e);
     struct save s = {.path = path, .bytes = bytes, .n = n, .e = e};
     if (!place_open(&s.at, path, ERR_WRITE, e))
         return SAVED_NOT;

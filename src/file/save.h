@@ -18,7 +18,7 @@ enum saved {
     SAVED,             /* saved, safe on the disk, the version before kept as PATH.bak */
 };
 
-/* Puts the n bytes (more than DISK_FILE_MAX are refused; NULL when n is 0) in the place of the file at path.
+/* Puts the n bytes (at most DISK_FILE_MAX; NULL when n is 0) in the place of the file at path.
  *
  * seen is the stamp of what the caller read (all zero: there was no file). If the file holds
  * something else by now, was deleted, or was born meanwhile, nothing is changed and e->code is

@@ -1,6 +1,7 @@
 /* A venue from its document: first what kind of file it is, then the tables, then the rules. */
 #include "file/venue.h"
 
+#include <stdio.h>
 #include <string.h>
 
 #include "file/fields.h"
@@ -32,12 +33,24 @@ static bool version_fits(const struct json *doc, struct err *e)
     return err_set(e, ERR_READ, VENUE_VERSION, "there is no such version; expected 1");
 }
 
+/* Whether the booth, written again, is still a document that can be read. */
+static bool can_be_saved(const struct booth *b, struct err *e)
+{
+    struct str out = {0};
+    venue_write(b, &out);
+    size_t n = out.len;
+    str_clear(&out);
+    return n <= JSON_MAX_BYTES ||
+           err_set(e, ERR_READ, "", "would be %zu bytes long when it is saved; expected at most %d",
+                   n, JSON_MAX_BYTES);
+}
+
 static bool read_document(const struct json *doc, struct booth *b, struct err *e)
 {
     if (json_kind(doc) != JSON_OBJECT)
         return err_set(e, ERR_READ, "", "is not a venue; expected an object");
     return format_fits(doc, e) && version_fits(doc, e) && record_read(&shape_booth, doc, b, e) &&
-           booth_sound(b, e);
+           booth_sound(b, e) && can_be_saved(b, e);
 }
 
 struct booth *venue_read(const char *bytes, size_t n, struct err *e)

@@ -169,7 +169,7 @@ int booth_joined_at(const struct booth *b, const char *device)
     return texts_find(&b->joined, device);
 }
 
-static bool holds_the_joined(const struct combination *c, const struct booth *b)
+bool combination_fits(const struct combination *c, const struct booth *b)
 {
     bool same = c->models.n == b->joined.n;
     for (size_t i = 0; same && i < b->joined.n; i++) {
@@ -182,7 +182,7 @@ static bool holds_the_joined(const struct combination *c, const struct booth *b)
 const struct combination *booth_combination(const struct booth *b)
 {
     for (size_t i = 0; i < b->host.combinations.n; i++)
-        if (holds_the_joined(&b->host.combinations.v[i], b))
+        if (combination_fits(&b->host.combinations.v[i], b))
             return &b->host.combinations.v[i];
     return NULL;
 }

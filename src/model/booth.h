@@ -298,6 +298,7 @@ int booth_joined_at(const struct booth *b, const char *device);
 /* The host's saved combination of exactly the joined devices' models, in their order; NULL when
  * there is none. A device whose model is not told fits no saved one. */
 const struct combination *booth_combination(const struct booth *b);
+bool combination_fits(const struct combination *c, const struct booth *b);
 
 /* The input that a strip is switched to (never NULL in a sound booth); an input by id, or NULL. */
 const struct input *strip_selected(const struct strip *s);

@@ -81,6 +81,10 @@ bool changes_make(struct booth *b, const struct changes *c, struct err *e);
  * those of b, before the change. */
 void change_say(const struct booth *b, const struct change *c, struct str *out);
 
+/* The word for what a change does, for scripts: "set", "selector", "switch", "source", "move",
+ * "add", "unplug", "join", "leave", "plug" and so on; "leave-alone" for CHANGE_NONE. */
+const char *change_word(const struct change *c);
+
 /* Whether it would touch a thing that is in use: move an in-use strip's selector, a cable into it,
  * or join, power, replug, re-cable or switch an in-use device. Letting go of it (leave, mark it
  * free) and labels do not touch. */

@@ -263,6 +263,22 @@ static bool removal_touches(const struct booth *b, const char *id)
     return device_used(b, id) || strip_used(b, id) || mixer_used(b, id) || hub_used(b, id);
 }
 
+const char *change_word(const struct change *c)
+{
+    static const char *const words[] = {
+        [CHANGE_NONE] = "leave-alone", [CHANGE_WANT] = "want",       [CHANGE_SET] = "set",
+        [CHANGE_CONTROL] = "control",  [CHANGE_SELECT] = "selector", [CHANGE_SWITCH] = "switch",
+        [CHANGE_CABLE] = "add",        [CHANGE_CABLE_MOVE] = "move", [CHANGE_CABLE_FROM] = "move",
+        [CHANGE_UNCABLE] = "unplug",   [CHANGE_SOURCE] = "source",   [CHANGE_JOIN] = "join",
+        [CHANGE_LEAVE] = "leave",      [CHANGE_ORDER] = "order",     [CHANGE_PLUG] = "plug",
+        [CHANGE_PLACE] = "place",      [CHANGE_IN_USE] = "in-use",   [CHANGE_LABEL] = "label",
+        [CHANGE_MODEL] = "model",      [CHANGE_ADD] = "bring",       [CHANGE_REMOVE] = "remove",
+        [CHANGE_RATE] = "rate",        [CHANGE_DRIFT] = "drift",     [CHANGE_COMBINE] = "combine",
+        [CHANGE_TICK] = "tick",        [CHANGE_NOTE] = "note",
+    };
+    return words[c->what];
+}
+
 bool change_touches_in_use(const struct booth *b, const struct change *c)
 {
     switch (c->what) {

@@ -2,6 +2,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "model/found.h"
 #include "model/shape.h"
 #include "ui/gesture.h"
 #include "ui/keymap.h"
@@ -213,6 +214,17 @@ enum effect act_label(struct app *a)
     if (!a->selected.kind)
         return complain(a, "choose a box to name");
     prompted_open(a, FOR_LABEL, a->selected.name, booth_label(app_booth(a), a->selected.name));
+    return EFFECT_NONE;
+}
+
+enum effect act_found(struct app *a)
+{
+    struct booth *next = booth_copy(app_booth(a));
+    found_keep(next);
+    if (app_commit(a, next, "keep the booth as it was found"))
+        app_say(a, false, "kept as found: wiring, selectors, switches, sources, data leads");
+    else if (!a->read_only)
+        app_say(a, false, "it is kept so already");
     return EFFECT_NONE;
 }
 

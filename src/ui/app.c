@@ -10,6 +10,7 @@
 #include <string.h>
 
 #include "base/mem.h"
+#include "model/found.h"
 #include "model/layout.h"
 #include "model/shape.h"
 #include "ui/gesture.h"
@@ -59,6 +60,7 @@ void app_free(struct app *a)
     form_free(a->form);
     prompt_clear(&a->prompt);
     history_free(a->history);
+    booth_free(a->opened);
     for (size_t i = 0; i < a->start.n; i++) {
         mem_free(a->start.items[i].name);
         mem_free(a->start.items[i].says);
@@ -105,6 +107,8 @@ void app_open(struct app *a, struct booth *b, const char *path)
 {
     forget_derived(a);
     history_free(a->history);
+    booth_free(a->opened);
+    a->opened = booth_copy(b);
     a->history = history_new(b);
     char *copy = mem_text(path);
     mem_free(a->path);
@@ -216,6 +220,7 @@ bool app_commit(struct app *a, struct booth *next, const char *what)
         app_say(a, true, "this venue is open for reading only");
         return false;
     }
+    found_keep_before(app_booth(a), next);
     if (!history_commit(a->history, next, what))
         return false;
     app_moved(a);

@@ -34,7 +34,15 @@ enum effect {
 
 enum screen { SCREEN_START, SCREEN_NEW, SCREEN_BOOTH };
 
-enum pane_id { PANE_FAULTS, PANE_CHECKLIST, PANE_ROUTES, PANE_DETAILS, PANE_KEYS, PANE_COUNT };
+enum pane_id {
+    PANE_FAULTS,
+    PANE_CHECKLIST,
+    PANE_ROUTES,
+    PANE_DETAILS,
+    PANE_VISIT,
+    PANE_KEYS,
+    PANE_COUNT
+};
 
 /* A question: keys and what they mean. Esc is always "go on as before". */
 struct app;
@@ -90,6 +98,7 @@ struct app {
     char *path; /* of the file, for the title; NULL: not saved yet */
 
     struct history *history;
+    struct booth *opened;    /* as it was when it was opened: the last visit */
     struct derived *derived; /* of the history's booth */
     struct canvas *canvas;
     struct booth *shadow; /* while something is carried over something: the booth as it would be */

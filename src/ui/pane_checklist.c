@@ -2,6 +2,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "engine/restore.h"
 #include "model/shape.h"
 #include "ui/pane.h"
 
@@ -56,6 +57,20 @@ static void tick_anyway(struct app *a)
     tick(a, a->subject, true);
 }
 
+/* Ticking off a step of putting back makes it so: the step is gone then. False for other steps. */
+static bool put_back(struct app *a, const char *id)
+{
+    struct restore r = restore_make(app_booth(a));
+    bool found = false;
+    for (size_t i = 0; i < r.n && !found; i++) {
+        found = strcmp(r.v[i].id, id) == 0 && r.v[i].change.what != CHANGE_NONE;
+        if (found)
+            app_change_one(a, r.v[i].change);
+    }
+    restore_clear(&r);
+    return found;
+}
+
 static bool is_join(const struct step *s)
 {
     return strncmp(s->id, "join-", 5) == 0;
@@ -80,7 +95,8 @@ enum effect pane_checklist_act(struct app *a, int item)
     if (before < 0) {
         char id[REF_SIZE];
         snprintf(id, sizeof id, "%s", steps->v[item].id);
-        tick(a, id, !steps->v[item].done);
+        if (!put_back(a, id))
+            tick(a, id, !steps->v[item].done);
         return EFFECT_NONE;
     }
     struct str text = {0};

@@ -169,20 +169,6 @@ START_TEST(an_empty_text_can_be_saved)
 }
 END_TEST
 
-START_TEST(what_could_not_be_read_again_is_not_saved)
-{
-    char *text = scratch_text('x', DISK_FILE_MAX + 1);
-    scratch_put("a.json", "old");
-    ck_assert_int_eq(save("a.json", text, NULL), SAVED_NOT);
-    ck_assert_int_eq(e.code, ERR_WRITE);
-    ck_assert_ptr_nonnull(strstr(e.says, "shorten its notes"));
-    ck_assert(scratch_holds("a.json", "old"));
-    text[DISK_FILE_MAX] = '\0';
-    ck_assert_int_eq(save("a.json", text, NULL), SAVED);
-    mem_free(text);
-}
-END_TEST
-
 START_TEST(a_file_changed_meanwhile_is_not_overwritten_unless_asked)
 {
     scratch_put("a.json", "old");
@@ -372,7 +358,6 @@ Suite *test_save(void)
     tcase_add_test(t, saving_the_same_twice_keeps_the_real_version_before);
     tcase_add_test(t, a_new_file_obeys_the_umask);
     tcase_add_test(t, an_empty_text_can_be_saved);
-    tcase_add_test(t, what_could_not_be_read_again_is_not_saved);
     tcase_add_test(t, a_file_changed_meanwhile_is_not_overwritten_unless_asked);
     tcase_add_test(t, a_file_merely_touched_or_replaced_by_its_like_is_saved);
     tcase_add_test(t, a_file_deleted_or_born_meanwhile_is_told);

@@ -249,19 +249,16 @@ START_TEST(a_mark_and_other_line_ends_are_read_and_dropped_when_it_is_saved)
 }
 END_TEST
 
-START_TEST(a_file_of_a_mebibyte_is_read_and_a_byte_more_is_refused)
+START_TEST(a_file_that_could_not_be_read_again_after_saving_is_refused)
 {
     struct str line = example_line(), big = {0};
     struct err e;
-    char *filler = scratch_text('x', JSON_MAX_BYTES - line.len - strlen(",\"filler\":\"\""));
+    char *filler = scratch_text('x', JSON_MAX_BYTES - line.len - 20);
     str_addn(&big, str_text(&line), line.len - 1);
     str_addf(&big, ",\"filler\":\"%s\"}", filler);
-    ck_assert_uint_eq(big.len, JSON_MAX_BYTES);
-    booth_free(read_text(str_text(&big)));
-    str_add(&big, " ");
-    ck_assert(!venue_holds(str_text(&big), big.len, &e));
-    ck_assert_ptr_nonnull(strstr(e.says, "1048577 bytes"));
     mem_free(filler);
+    ck_assert(!venue_holds(str_text(&big), big.len, &e));
+    ck_assert_ptr_nonnull(strstr(e.says, "when it is saved"));
     str_clear(&line);
     str_clear(&big);
 }
@@ -282,7 +279,7 @@ Suite *test_venue(void)
     tcase_add_test(t, what_the_editor_changes_back_to_its_default_is_no_longer_written);
     tcase_add_test(t, control_characters_in_texts_are_kept);
     tcase_add_test(t, a_mark_and_other_line_ends_are_read_and_dropped_when_it_is_saved);
-    tcase_add_test(t, a_file_of_a_mebibyte_is_read_and_a_byte_more_is_refused);
+    tcase_add_test(t, a_file_that_could_not_be_read_again_after_saving_is_refused);
     suite_add_tcase(s, t);
     return s;
 }

@@ -1,0 +1,23 @@
+/* Coming back and handing over: two visits compared, and what to put back. */
+#ifndef CLI_PRINT_VISIT_H
+#define CLI_PRINT_VISIT_H
+
+#include <stdbool.h>
+
+#include "base/str.h"
+#include "engine/compare.h"
+#include "engine/derived.h"
+#include "file/json_out.h"
+
+/* What differs, which routes change, what to retype and which saved combination fits. */
+void text_compare(const struct comparison *c, const struct booth *before, const struct booth *now,
+                  bool ascii, struct str *out);
+/* "differences", "routes_changed", "settings", "minutes", "combination", into the open object. */
+void json_compare(const struct comparison *c, const struct booth *before, const struct booth *now,
+                  struct json_out *w);
+
+/* What to put back: a numbered list; "actions". */
+void text_restore(const struct derived *d, bool ascii, struct str *out);
+void json_restore(const struct derived *d, struct json_out *w);
+
+#endif

@@ -1,0 +1,56 @@
+/* What is different from the last visit, and what to put back at the end of this one. */
+#include "engine/compare.h"
+#include "engine/restore.h"
+#include "ui/pane.h"
+
+static void add_routes(const struct app *a, const struct comparison *c, struct lines *out)
+{
+    const struct booth *now = app_shown(a)->circuit->booth;
+    struct circuit *before = circuit_new(a->opened);
+    for (size_t i = 0; i < c->n_routes; i++) {
+        const struct rerouted *r = &c->routes[i];
+        struct str was = {0}, is = {0};
+        route_show(before, r->before, &was);
+        route_show(app_shown(a)->circuit, r->now, &is);
+        lines_addf(out, -1, LOOK_STRONG, 4, "* %s: %s, was %s%s", now->decks.v[r->deck].label,
+                   str_text(&is), str_text(&was), r->type_it ? " (s sets it)" : "");
+        str_clear(&was);
+        str_clear(&is);
+    }
+    circuit_free(before);
+}
+
+void pane_visit_lines(const struct app *a, struct lines *out)
+{
+    const struct booth *now = app_shown(a)->circuit->booth;
+    struct comparison c = compare_make(a->opened, now);
+    struct restore r = restore_make(now);
+    lines_add(out, -1, LOOK_TITLE, 0, "since it was opened");
+    for (size_t i = 0; i < c.n; i++)
+        lines_add(out, -1, LOOK_PLAIN, 2, c.v[i].text);
+    add_routes(a, &c, out);
+    if (c.n == 0 && c.n_routes == 0)
+        lines_add(out, -1, LOOK_GOOD, 0, "Nothing is different.");
+    if (c.n && c.fits && c.fits->name)
+        lines_addf(out, -1, LOOK_PLAIN, 2, "the saved combination \"%s\" fits", c.fits->name);
+    lines_add(out, -1, LOOK_TITLE, 0, "to leave it as found");
+    if (!now->found)
+        lines_add(out, -1, LOOK_DIM, 0, "Nothing is kept yet: F keeps it as it is now.");
+    else if (r.n == 0)
+        lines_add(out, -1, LOOK_GOOD, 0, "It stands as it was found.");
+    for (size_t i = 0; i < r.n; i++)
+        lines_addf(out, (int)i, r.v[i].change.what ? LOOK_PLAIN : LOOK_WARNING, 4, "[ ] %s",
+                   r.v[i].text);
+    restore_clear(&r);
+    comparison_clear(&c);
+}
+
+enum effect pane_visit_act(struct app *a, int item)
+{
+    struct restore r = restore_make(app_booth(a));
+    bool can = item >= 0 && item < (int)r.n && r.v[item].change.what != CHANGE_NONE;
+    if (can)
+        app_change_one(a, r.v[item].change);
+    restore_clear(&r);
+    return can ? EFFECT_NONE : EFFECT_BELL;
+}
