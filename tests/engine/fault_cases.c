@@ -90,6 +90,8 @@ const struct fault_case fault_cases[] = {
     {"no-such-channel", "p1.line > s1.line; joined p1; h1 wants s1; h1 set 4 5; host names from-1",
      "h1: H1 is set to pair 5/6, which the interface does not have -> set H1 to pair 1/2"},
     {"no-such-channel", "joined p1; h1 set 0 1", ""},
+    {"no-such-channel", "h1 set 0 1",
+     "h1: H1 is set to pair 0/1, which the interface does not have -> take back the setting of H1"},
     {"straddled-pair", "joined p1 p2; h1 set 1 2",
      "h1: H1 is set to pair 1/2, whose two sides leave by no one output together -> take back the "
      "setting of H1"},
@@ -98,6 +100,9 @@ const struct fault_case fault_cases[] = {
      "h1: H1 is set to pair 1/2, whose two sides leave by no one output together -> take back the "
      "setting of H1"},
     {"straddled-pair", "m1 card 8; s1 selects usb; s1.usb socket B; joined m1; h1 set 0 1", ""},
+    {"straddled-pair", "joined p1 p2; h1 set 0 3",
+     "h1: H1 is set to pair 0/3, whose two sides leave by no one output together -> take back the "
+     "setting of H1"},
     /* that some hosts combine and others do not: common practice, no source */
     {"cannot-combine", "joined p1 p2",
      "p1 p2: the laptop cannot combine P1 and P2 into one interface -> take P2 out of the "
@@ -139,6 +144,9 @@ const struct fault_case fault_cases[] = {
      "p1.line s1.phono: the cable from P1's line output to strip 1's phono input takes line into a "
      "phono input: 52.0 dB too loud -> turn the switch of strip 1's phono input to line"},
     {"level-mismatch", "p1.line > s1.line; p1.digital > s1.digital; t1.phono > s1.phono", ""},
+    {"level-mismatch", "p1.line carries 1; p1.digital > s1.line; p2.digital > s1.digital",
+     "p1.digital s1.line: the cable from P1's digital output to strip 1's line input takes digital "
+     "into an analogue input: nothing passes -> lead it into an input of its own kind (advice)"},
     {"doubled-input", "p1.line > s1.line; p2.line > s1.line",
      "s1.line: strip 1's line input has 2 cables: from P1's line output and P2's line output -> "
      "take away the cable from P2's line output to strip 1's line input"},
@@ -149,6 +157,13 @@ const struct fault_case fault_cases[] = {
      "s1.line: strip 1's line input has 2 cables: from P1's line output and P2's line output -> "
      "ask whose cable may be pulled: more than one is in use (advice)"},
     {"doubled-input", "p1.line > s1.line; p1.digital > s1.digital", ""},
+    {"doubled-input", "p1.line > s1.line; p2.line > s1.line; joined p2 p1; h1 wants s1",
+     "s1.line: strip 1's line input has 2 cables: from P1's line output and P2's line output -> "
+     "take away the cable from P1's line output to strip 1's line input"},
+    {"doubled-input",
+     "p1.line > s1.line; p2.line > s1.line; joined p1 p2; h1 wants s1; s1 selects phono",
+     "s1.line: strip 1's line input has 2 cables: from P1's line output and P2's line output -> "
+     "take away the cable from P2's line output to strip 1's line input"},
     {"no-common-rate", "joined p1 p2; p1 rates 44100 96000; p2 rates 44100 48000",
      "p1: P1 cannot run at 48 kHz; all in the interface can run at 44.1 kHz -> set the rate to "
      "44.1 kHz"},
@@ -198,6 +213,12 @@ const struct fault_case fault_cases[] = {
     {"usb-ports", "hub hub1 4; hub hub2 4 host.1",
      "host hub1 hub2: hub1 and hub2 share port 1 of the laptop -> plug hub2 into port 2 of the "
      "laptop"},
+    {"usb-ports", "p1 plugged host.1; p2 plugged host.1; p3 plugged host.1; host usb_ports 4",
+     "host p1 p2 p3: P1, P2 and P3 share port 1 of the laptop -> plug P2 into port 2 of the laptop "
+     "and plug P3 into port 3 of the laptop"},
+    {"usb-ports",
+     "p1 plugged host.1; p2 plugged host.1; p3 plugged hub1.1; hub hub1 4 host.2; host usb_ports 3",
+     "host p1 p2: P1 and P2 share port 1 of the laptop -> plug P2 into port 3 of the laptop"},
     /* at most five hubs between host and device: USB 2.0, 4.1.1 */
     {"usb-depth",
      "hub hub1 4; hub hub2 4 hub1.1; hub hub3 4 hub2.1; hub hub4 4 hub3.1; hub hub5 4 hub4.1; hub "
@@ -313,6 +334,10 @@ const struct fault_case fault_cases[] = {
      "-> look where the players stand, and give each a place of its own (advice)"},
     {"order-against-place", "joined p1 p2 p4", ""},
     {"order-against-place", "joined x2 p1 x1 p2", ""},
+    {"order-against-place",
+     "x1 place 9; joined x1 p2 p1; p1.line > s1.line; h1 wants s1; h1 set 10 11",
+     "x1 p2 p1: the players joined in the order P2, P1, which is not how they stand from the left "
+     "-> join the players in their order from the left and set H1 to pair 8/9"},
     /* that the cards' outputs follow each other without a gap: common practice, no source */
     {"odd-card", "p1 card 3; joined p1 p2",
      "p1: P1 brings an odd number (3) into the interface, so every pair after it is shifted by one "
@@ -369,6 +394,9 @@ const struct fault_case fault_cases[] = {
      "than told -> switch drift correction on"},
     {"free-running-clocks", "joined p1 p2; host drift_correction 1", ""},
     {"free-running-clocks", "joined p1", ""},
+    {"free-running-clocks", "joined p1 p2; p1 clock_ppm 10; p2 clock_ppm 10; host rate_hz 50000",
+     "p1 p2: P1 and P2 each run on a clock of their own: up to 1.0 samples slip every second -> "
+     "switch drift correction on"},
     /* two periods of 480 frames at 48 kHz are 20 ms */
     {"long-latency", "host buffer_frames 481",
      "host: the laptop's buffer of 481 frames takes 20.05 ms, more than 20 ms -> set a buffer of "

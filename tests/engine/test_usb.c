@@ -115,6 +115,31 @@ START_TEST(a_port_gives_and_a_thing_needs_what_the_standard_says_unless_told_oth
 }
 END_TEST
 
+START_TEST(a_bus_powered_hub_takes_four_things_and_no_more) /* USB 2.0, 7.2.1.1 */
+{
+    struct booth *b = booth_from("hub hub1 7; p1 plugged hub1.1; p2 plugged hub1.2; "
+                                 "p3 plugged hub1.3; p4 plugged none");
+    ck_assert(usb_could_hang(b, "p4", "hub1"));
+    booth_free(b);
+    b = booth_from("hub hub1 7; p1 plugged hub1.1; p2 plugged hub1.2; p3 plugged hub1.3; "
+                   "p4 plugged hub1.4; p5 plugged none");
+    ck_assert(!usb_could_hang(b, "p5", "hub1"));
+    booth_free(b);
+}
+END_TEST
+
+START_TEST(five_hubs_may_stand_between_and_no_more) /* USB 2.0, 4.1.1 */
+{
+    struct booth *b = booth_from("hub hub1 4; hub hub2 4 hub1.1; hub hub3 4 hub2.1; "
+                                 "hub hub4 4 hub3.1; hub hub5 4 hub4.1 self_powered 1; "
+                                 "hub hub6 4 none self_powered 1; p1 plugged none");
+    ck_assert(usb_could_hang(b, "p1", "hub5"));
+    ck_assert(usb_could_hang(b, "hub6", "host"));
+    ck_assert(!usb_could_hang(b, "hub6", "hub5")); /* what hangs on it would be behind six */
+    booth_free(b);
+}
+END_TEST
+
 Suite *test_usb(void)
 {
     Suite *s = suite_create("engine/usb");
@@ -126,6 +151,8 @@ Suite *test_usb(void)
     tcase_add_test(t, a_load_counts_slot_bytes_or_else_the_bits_rounded_up);
     tcase_add_test(t, hubs_are_counted_up_to_the_host);
     tcase_add_test(t, a_port_gives_and_a_thing_needs_what_the_standard_says_unless_told_otherwise);
+    tcase_add_test(t, a_bus_powered_hub_takes_four_things_and_no_more);
+    tcase_add_test(t, five_hubs_may_stand_between_and_no_more);
     suite_add_tcase(s, t);
     return s;
 }
