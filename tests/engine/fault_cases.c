@@ -92,6 +92,8 @@ const struct fault_case fault_cases[] = {
     {"no-such-channel", "joined p1; h1 set 0 1", ""},
     {"no-such-channel", "h1 set 0 1",
      "h1: H1 is set to pair 0/1, which the interface does not have -> take back the setting of H1"},
+    {"no-such-channel", "joined p1; h1 set 2 1",
+     "h1: H1 is set to pair 2/1, which the interface does not have -> take back the setting of H1"},
     {"straddled-pair", "joined p1 p2; h1 set 1 2",
      "h1: H1 is set to pair 1/2, whose two sides leave by no one output together -> take back the "
      "setting of H1"},
@@ -346,6 +348,10 @@ const struct fault_case fault_cases[] = {
      "p1: P1 brings an odd number (3) into the interface, so every pair after it is shifted by one "
      "-> join P1, after the others and set H1 to pair 0/1"},
     {"odd-card", "p1 card 3; joined p2 p1", ""},
+    {"odd-card",
+     "p1 card 3; joined p1 p2; p2.line > s1.line; h1 wants s1; h1 set 3 4; host names by-device",
+     "p1: P1 brings an odd number (3) into the interface, so every pair after it is shifted by one "
+     "-> join P1, after the others and set H1 to pair P2 L/R"},
     /* that a player controls the deck it sounds: common practice, no source */
     {"crossed-control", "p1.line > s1.line; p2 plugged host.1; joined p1; h1 wants s1; h1 by p2",
      "h1 p2 p1: P2 controls H1, but H1 comes out through P1 -> let P1 control H1"},
@@ -427,6 +433,13 @@ const struct fault_case fault_cases[] = {
     {"undecided-deck", "p1.line > s1.line; joined p1; h1 set 5 6",
      "h1: H1 wants no strip yet -> let H1 be heard on strip 1 and set H1 to pair 0/1"},
     {"undecided-deck", "h1 wants s1", ""},
+    {"undecided-deck", "p1.line > s1.line; p1.line > s2.line; joined p1; h1 wants s1; h2 set 5 6",
+     "h2: H2 wants no strip yet -> choose a strip for it, or leave it silent (advice)"},
+    {"undecided-deck", "p1.line > s1.line; joined p1; h1 set 0 1",
+     "h1: H1 wants no strip yet -> let H1 be heard on strip 1 and set H1 to pair 0/1"},
+    {"undecided-deck",
+     "p1.line > s1.line; p2.line > s2.line; joined p1 p2; s1 in-use Robin; h1 set 5 6",
+     "h1: H1 wants no strip yet -> let H1 be heard on strip 2 and set H1 to pair 2/3"},
     {"idle-player", "joined p1 p2; h1 set 2 3",
      "p1: P1 is in the interface, but no host deck plays to it -> take P1 out of the interface"},
     {"idle-player", "joined p1 p2; h1 set 1 2; joined x1", ""},
