@@ -52,7 +52,7 @@ $(DEMO): $(DEMO).o $(call obj,$(filter-out src/cli/main.c src/cli/session.c,$(OU
 $(B)/src/term/%.o $(B)/src/file/%.o: EXTRA = $(call cflags,ncursesw libcjson)
 $(B)/tests/%.o: EXTRA = -Itests $(call cflags,check libcjson $(OPTIONAL)) -Wno-missing-prototypes \
   $(foreach p,$(OPTIONAL) $(WRAP),-DHAVE_$(p))
-OPTIONAL = $(foreach p,alsa vterm,$(if $(call have,$(p)),$(p)))
+OPTIONAL = $(foreach p,alsa vterm sndfile,$(if $(call have,$(p)),$(p)))
 
 $(B)/%.o: %.c
 	@mkdir -p $(@D)

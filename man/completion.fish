@@ -1,6 +1,6 @@
 # fish completion for boothwright: verbs, options, venue files
 
-set -l verbs check route heard order compare restore
+set -l verbs check route heard order compare restore ident
 
 complete -c boothwright -f
 complete -c boothwright -a '(__fish_complete_suffix .json)'
@@ -16,6 +16,12 @@ complete -c boothwright -n "not __fish_seen_subcommand_from $verbs" -a compare \
     -d 'what differs between two visits'
 complete -c boothwright -n "not __fish_seen_subcommand_from $verbs" -a restore \
     -d 'what to put back to leave the booth as found'
+complete -c boothwright -n "not __fish_seen_subcommand_from $verbs" -a ident \
+    -d 'a sound file for each host deck'
+complete -c boothwright -n "__fish_seen_subcommand_from ident" -l all -d 'every host deck'
+complete -c boothwright -n "__fish_seen_subcommand_from ident" -l into -r -d 'the folder to write into'
+complete -c boothwright -n "__fish_seen_subcommand_from ident" -l rate -r -d '44100 or 48000'
+complete -c boothwright -n "__fish_seen_subcommand_from ident" -l ebu -d 'the EBU stereo ident'
 complete -c boothwright -l json -d 'print one JSON document, for scripts'
 complete -c boothwright -l ascii -d 'draw and print with ASCII only'
 complete -c boothwright -l mono -d 'no colours'

@@ -11,11 +11,16 @@ _boothwright() {
         'order:the connection steps, one after the other'
         'compare:what differs between two visits'
         'restore:what to put back to leave the booth as found'
+        'ident:a sound file for each host deck'
     )
     _arguments -S \
         '--json[print one JSON document, for scripts]' \
         '--ascii[draw and print with ASCII only]' \
         '--mono[no colours]' \
+        '--all[every host deck, with ident]' \
+        '--into[the folder to write into, with ident]:folder:_files -/' \
+        '--rate[of the sound file, with ident]:rate:(44100 48000)' \
+        '--ebu[the EBU stereo ident, with ident]' \
         '--help[list the verbs and options]' \
         '--version[print the version]' \
         '1: :->first' \

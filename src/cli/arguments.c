@@ -11,11 +11,15 @@
 #include "cli/verbs.h"
 
 static const struct option_row options[] = {
-    {"--json", OPTION_JSON, "print one JSON document, for scripts (verbs)"},
-    {"--ascii", OPTION_ASCII, "draw and print with ASCII only"},
-    {"--mono", OPTION_MONO, "no colours (editor)"},
-    {"--help", OPTION_HELP, "this list; with a verb, more about the verb"},
-    {"--version", OPTION_VERSION, "the version"},
+    {"--json", OPTION_JSON, "print one JSON document, for scripts (verbs)", NULL},
+    {"--ascii", OPTION_ASCII, "draw and print with ASCII only", NULL},
+    {"--mono", OPTION_MONO, "no colours (editor)", NULL},
+    {"--all", OPTION_ALL, "every host deck (ident)", NULL},
+    {"--into", OPTION_INTO, "the folder to write into (ident)", "DIR"},
+    {"--rate", OPTION_RATE, "44100 or 48000 (ident)", "HZ"},
+    {"--ebu", OPTION_EBU, "the EBU stereo ident instead of GLITS (ident)", NULL},
+    {"--help", OPTION_HELP, "this list; with a verb, more about the verb", NULL},
+    {"--version", OPTION_VERSION, "the version", NULL},
 };
 
 const struct option_row *option_at(size_t i)
@@ -29,15 +33,31 @@ static bool usage(struct err *e, const char *problem, const char *what)
                    problem, what);
 }
 
-static bool take_option(struct arguments *a, const char *text, struct err *e)
+/* Takes an option; next is the argument after it, or NULL. *took tells whether that is used up. */
+static bool take_option(struct arguments *a, const char *text, const char *next, bool *took,
+                        struct err *e)
 {
+    *took = false;
     for (size_t i = 0; i < sizeof options / sizeof *options; i++) {
         if (strcmp(options[i].name, text) != 0)
             continue;
         a->options |= (unsigned)options[i].bit;
-        return true;
+        if (!options[i].value)
+            return true;
+        a->values[i] = next;
+        *took = true;
+        return next ||
+               err_set(e, ERR_USAGE, NULL, "%s needs a %s after it", text, options[i].value);
     }
     return usage(e, "there is no option", text);
+}
+
+const char *arguments_value(const struct arguments *a, enum option bit)
+{
+    for (size_t i = 0; i < sizeof options / sizeof *options; i++)
+        if (options[i].bit == bit)
+            return a->values[i];
+    return NULL;
 }
 
 /* Sorts the arguments; *plain is how many operands stand before "--". */
@@ -53,8 +73,10 @@ static bool sort_arguments(struct arguments *a, int argc, char *const *argv, siz
             continue;
         }
         if (!ended && text[0] == '-' && text[1]) {
-            if (!take_option(a, text, e))
+            bool took;
+            if (!take_option(a, text, i + 1 < argc ? argv[i + 1] : NULL, &took, e))
                 return false;
+            i += took;
             continue;
         }
         if (!*text)

@@ -14,12 +14,18 @@ enum option {
     OPTION_MONO = 4,
     OPTION_HELP = 8,
     OPTION_VERSION = 16,
+    OPTION_ALL = 32,
+    OPTION_EBU = 64,
+    OPTION_INTO = 128,
+    OPTION_RATE = 256,
 };
+enum { OPTIONS_MAX = 32 };
 
 struct option_row {
     const char *name; /* "--json" */
     enum option bit;
-    const char *line; /* what it does, for --help */
+    const char *line;  /* what it does, for --help */
+    const char *value; /* what must follow it ("DIR"); NULL: nothing */
 };
 
 /* The i-th row of the table of options; NULL past the end. */
@@ -32,7 +38,11 @@ struct arguments {
     const struct verb *verb; /* NULL: the editor is wanted */
     const char **operands;   /* what is left, in order; the texts are argv's */
     size_t n;
+    const char *values[OPTIONS_MAX]; /* of the i-th option in the table; argv's, NULL: not given */
 };
+
+/* What was given with an option that takes a value; NULL when it was not given. */
+const char *arguments_value(const struct arguments *a, enum option bit);
 
 /* Takes argv apart and checks it against the tables of options and verbs. "--" ends the options
  * and the verb: what follows are operands; a lone "-" is one anywhere. False, with ERR_USAGE and

@@ -36,13 +36,21 @@ static void end_table(struct table *t, struct str *out)
     table_clear(t);
 }
 
+static void add_option(struct table *t, const struct option_row *row)
+{
+    struct str form = {0};
+    str_addf(&form, "%s%s%s", row->name, row->value ? " " : "", row->value ? row->value : "");
+    add_row(t, str_text(&form), row->line);
+    str_clear(&form);
+}
+
 static void add_options(unsigned which, struct str *out)
 {
     struct table t = {.columns = 2};
     const struct option_row *row;
     for (size_t i = 0; (row = option_at(i)); i++)
         if (which & (unsigned)row->bit)
-            add_row(&t, row->name, row->line);
+            add_option(&t, row);
     str_add(out, "\nOptions:\n");
     end_table(&t, out);
 }

@@ -8,6 +8,7 @@
 #include "cli/load.h"
 #include "cli/print_visit.h"
 #include "cli/say.h"
+#include "cli/write_ident.h"
 #include "engine/derived.h"
 
 enum { FOR_VERBS = OPTION_JSON | OPTION_ASCII };
@@ -194,6 +195,17 @@ static const struct verb verbs[] = {
      .run = run_one,
      .text = text_restore,
      .json = json_restore},
+    {.name = "ident",
+     .operands = "FILE DECK|--all",
+     .line = "a sound file for each host deck, to tell them by ear",
+     .help = "Writes WAV files (24 bit, stereo) for the host to play: bursts for the deck's number "
+             "(a long one for each ten), then a line ident that tells left from right: GLITS, or "
+             "with --ebu the EBU stereo ident; a 1 kHz tone 18 dB below full scale. Levels down "
+             "first, then up slowly. A file that is there already is never written over.",
+     .least = 1,
+     .most = 2,
+     .options = OPTION_ASCII | OPTION_ALL | OPTION_INTO | OPTION_RATE | OPTION_EBU,
+     .run = write_ident},
 };
 
 const struct verb *verb_at(size_t i)

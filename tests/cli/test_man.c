@@ -3,6 +3,7 @@
  * In mdoc an entry of a list begins ".It"; its names follow ".It Cm" or ".It Ic", parted by " , ".
  */
 #include <check.h>
+#include <ctype.h>
 #include <stdbool.h>
 #include <stdio.h>
 #include <string.h>
@@ -71,7 +72,11 @@ START_TEST(every_option_stands_in_the_manual)
     const struct option_row *row;
     for (size_t i = 0; (row = option_at(i)); i++) {
         char entry[64]; /* mdoc puts the first dash itself */
-        snprintf(entry, sizeof entry, "\n.It Fl %s\n", row->name + 1);
+        char value[32] = "";
+        for (size_t k = 0; row->value && row->value[k] && k + 1 < sizeof value; k++)
+            value[k] = (char)tolower((unsigned char)row->value[k]);
+        snprintf(entry, sizeof entry, "\n.It Fl %s%s%s\n", row->name + 1, *value ? " Ar " : "",
+                 value);
         ck_assert_msg(strstr(str_text(&text), entry) != NULL, "no %s", row->name);
     }
     str_clear(&text);

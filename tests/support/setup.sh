@@ -18,6 +18,7 @@ Check|pkg-config --exists check|check|check-devel|check|check
 optional='
 ALSA|pkg-config --exists alsa|libasound2-dev|alsa-lib-devel|alsa-lib|-
 libvterm|pkg-config --exists vterm|libvterm-dev|libvterm-devel|libvterm|libvterm
+libsndfile|pkg-config --exists sndfile|libsndfile1-dev|libsndfile-devel|libsndfile|libsndfile
 jsonschema|has_jsonschema|python3-jsonschema|python3-jsonschema|python-jsonschema|-
 '
 

@@ -1,0 +1,155 @@
+/* Files are named after the deck's number and id, so that they sort as the decks do. */
+#include "cli/write_ident.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "base/utf8.h"
+#include "cli/load.h"
+#include "cli/say.h"
+#include "engine/ident.h"
+#include "file/disk.h"
+#include "file/wav.h"
+
+struct job {
+    const char *folder; /* NULL: the current one */
+    enum ident kind;
+    int rate_hz;
+};
+
+static void make_sound(const struct job *job, int number, struct str *wav)
+{
+    int64_t frames = ident_frames(job->kind, number, job->rate_hz);
+    wav_header(wav, job->rate_hz, frames);
+    for (int64_t i = 0; i < frames; i++) {
+        int32_t sample[2];
+        ident_frame(job->kind, number, job->rate_hz, i, sample);
+        wav_frame(wav, sample);
+    }
+}
+
+/* Whether an open file holds just these bytes. */
+static bool holds(int fd, const struct str *wav)
+{
+    struct str there = {0};
+    bool same = disk_read_all(fd, wav->len, &there) == 0 && there.len == wav->len &&
+                memcmp(str_text(&there), str_text(wav), wav->len) == 0;
+    str_clear(&there);
+    return same;
+}
+
+/* What is there already: the same sound, or something that is not ours to lose. */
+static bool look_at_old(const char *path, const struct str *wav, struct err *e)
+{
+    int fd = open(path, O_RDONLY | O_NONBLOCK | O_CLOEXEC);
+    bool same = fd >= 0 && holds(fd, wav);
+    if (fd >= 0)
+        close(fd);
+    return same || err_set(e, ERR_CHANGED, path,
+                           "is there already and holds something else; move it away, or write "
+                           "with --into another folder");
+}
+
+static bool write_new(const char *path, const struct str *wav, struct err *e)
+{
+    int fd = open(path, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+    if (fd < 0 && errno == EEXIST)
+        return look_at_old(path, wav, e);
+    if (fd < 0)
+        return err_set(e, ERR_WRITE, path, "cannot be written: %s", strerror(errno));
+    int why = disk_write_all(fd, str_text(wav), wav->len);
+    if (close(fd) < 0 && !why)
+        why = errno;
+    if (!why)
+        return true;
+    unlink(path);
+    return err_set(e, ERR_WRITE, path, "cannot be written: %s", strerror(why));
+}
+
+static int write_deck(const struct job *job, const struct booth *b, size_t deck, struct str *out)
+{
+    struct str path = {0}, wav = {0};
+    struct err e;
+    int number = (int)deck + 1;
+    if (job->folder)
+        str_addf(&path, "%s/", job->folder);
+    str_addf(&path, "%02d-%s.wav", number, b->decks.v[deck].id);
+    make_sound(job, number, &wav);
+    int status = 0;
+    if (write_new(str_text(&path), &wav, &e)) {
+        int64_t tenths = ident_frames(job->kind, number, job->rate_hz) * 10 / job->rate_hz;
+        str_addf(out, "%s  ", str_text(&path));
+        utf8_safe(out, b->decks.v[deck].label, -1, say_ascii());
+        str_addf(out, ", %d.%d s\n", (int)(tenths / 10), (int)(tenths % 10));
+    } else {
+        status = say_error(str_text(&path), &e);
+    }
+    str_clear(&path);
+    str_clear(&wav);
+    return status;
+}
+
+/* The deck of that id or label, or -1. */
+static int find_deck(const struct booth *b, const char *name)
+{
+    for (size_t i = 0; i < b->decks.n; i++)
+        if (strcmp(b->decks.v[i].id, name) == 0 || strcmp(b->decks.v[i].label, name) == 0)
+            return (int)i;
+    return -1;
+}
+
+static bool read_job(const struct arguments *a, const struct booth *b, struct job *job,
+                     struct err *e)
+{
+    const char *rate = arguments_value(a, OPTION_RATE);
+    job->folder = arguments_value(a, OPTION_INTO);
+    job->kind = a->options & OPTION_EBU ? IDENT_EBU : IDENT_GLITS;
+    job->rate_hz = b->host.rate_hz == 44100 ? 44100 : 48000;
+    if (rate && strcmp(rate, "44100") != 0 && strcmp(rate, "48000") != 0)
+        return err_set(e, ERR_USAGE, NULL,
+                       "\"%.40s\" is not a rate for an ident; expected 44100 "
+                       "or 48000",
+                       rate);
+    if (rate)
+        job->rate_hz = atoi(rate);
+    bool all = a->options & OPTION_ALL;
+    if (all == (a->n == 2))
+        return err_set(e, ERR_USAGE, NULL, "it is: boothwright ident FILE DECK, or FILE --all");
+    return true;
+}
+
+static int write_decks(const struct arguments *a, const struct booth *b, struct str *out)
+{
+    struct job job;
+    struct err e;
+    if (!read_job(a, b, &job, &e))
+        return say_error(NULL, &e);
+    if (a->n == 2) {
+        int deck = find_deck(b, a->operands[1]);
+        if (deck >= 0)
+            return write_deck(&job, b, (size_t)deck, out);
+        err_set(&e, ERR_USAGE, NULL, "there is no host deck \"%.64s\" in this venue",
+                a->operands[1]);
+        return say_error(a->operands[0], &e);
+    }
+    int worst = 0;
+    for (size_t i = 0; i < b->decks.n; i++) {
+        int status = write_deck(&job, b, i, out);
+        worst = status > worst ? status : worst;
+    }
+    return worst;
+}
+
+int write_ident(const struct arguments *a, struct str *out)
+{
+    struct err e;
+    struct booth *b = load_venue(a->operands[0], &e);
+    if (!b)
+        return say_error(a->operands[0], &e);
+    int status = write_decks(a, b, out);
+    booth_free(b);
+    return status;
+}
