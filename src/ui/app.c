@@ -274,6 +274,16 @@ static enum effect answer(struct app *a, int key)
     return EFFECT_BELL;
 }
 
+/* Every value that was finished in a form is a step of its own, kept at once. */
+static void commit_form(struct app *a)
+{
+    struct str what = {0};
+    str_addf(&what, "change %s", a->form->title);
+    app_commit(a, booth_copy(a->form->booth), str_text(&what));
+    form_follow(a->form, app_booth(a));
+    str_clear(&what);
+}
+
 static enum effect in_form(struct app *a, const struct event *ev)
 {
     struct rect r = app_pane_rect(a);
@@ -282,18 +292,16 @@ static enum effect in_form(struct app *a, const struct event *ev)
         int scroll = lines_scroll(&l, a->form->cursor, 0, r.h);
         form_click(a->form, lines_item_at(&l, scroll, ev->row - r.y));
         lines_clear(&l);
+        commit_form(a);
         return EFFECT_NONE;
     }
-    if (form_event(a->form, ev))
-        return EFFECT_NONE;
-    struct form *form = a->form;
-    a->form = NULL;
-    struct str what = {0};
-    str_addf(&what, "change %s", form->title);
-    if (app_commit(a, booth_copy(form->booth), str_text(&what)))
-        app_say(a, false, "%s: changed", form->title);
-    str_clear(&what);
-    form_free(form);
+    bool goes_on = form_event(a->form, ev);
+    if (!goes_on || !a->form->typing)
+        commit_form(a);
+    if (!goes_on) {
+        form_free(a->form);
+        a->form = NULL;
+    }
     return EFFECT_NONE;
 }
 
@@ -343,6 +351,8 @@ enum effect app_update(struct app *a, const struct event *ev)
     case EVENT_KEY:
         return press_key(a, ev->key);
     case EVENT_PRESS:
+        text_set(&a->message, NULL);
+        return gesture_mouse(a, ev);
     case EVENT_MOVE:
     case EVENT_LIFT:
     case EVENT_WHEEL:

@@ -109,6 +109,13 @@ void form_free(struct form *f)
     mem_free(f);
 }
 
+void form_follow(struct form *f, const struct booth *b)
+{
+    booth_free(f->booth);
+    f->booth = booth_copy(b);
+    build(f);
+}
+
 /* --- values ----------------------------------------------------------------------------------- */
 
 static int counting(const struct form *f)

@@ -1,7 +1,7 @@
 /* A form: every field of one thing, to look at and to change.
  *
- * It works on a booth of its own; what it changed is committed by the editor as one step when the
- * form is left. A value that would make the booth unsound is refused at once, with a sentence. */
+ * It works on a booth of its own; the editor commits each value that is finished. A value that
+ * would make the booth unsound is refused at once, with a sentence. */
 #ifndef UI_FORM_H
 #define UI_FORM_H
 
@@ -38,6 +38,9 @@ bool form_event(struct form *f, const struct event *ev);
 
 /* Puts the cursor on a row (a click), or starts changing it when it is there already. */
 void form_click(struct form *f, int row);
+
+/* Takes over a booth that came of committing its own: what else changed with it. */
+void form_follow(struct form *f, const struct booth *b);
 
 /* Its rows as lines; the items are the rows. While typing, the text with a cursor mark. */
 void form_lines(const struct form *f, struct lines *out);

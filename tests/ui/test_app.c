@@ -174,6 +174,22 @@ START_TEST(marking_in_use_is_one_key_and_a_name)
 }
 END_TEST
 
+START_TEST(a_value_finished_in_a_form_is_kept_at_once_and_undone_alone)
+{
+    struct play p;
+    open_world(&p, TWO);
+    p.app->selected = spot_of(SPOT_DEVICE, "p1");
+    play(&p, "keys Enter Down Down\ntype 42\nkeys Enter");
+    ck_assert_int_eq(booth_device(now(&p), "p1")->place, 42);
+    play(&p, "keys Down\ntype dunlin 2\nkeys Enter Esc u");
+    ck_assert_ptr_null(booth_device(now(&p), "p1")->model);
+    ck_assert_int_eq(booth_device(now(&p), "p1")->place, 42);
+    play(&p, "keys u");
+    ck_assert(history_is_saved(p.app->history));
+    play_end(&p);
+}
+END_TEST
+
 START_TEST(a_small_window_says_what_it_needs_and_comes_back)
 {
     struct play p;
@@ -204,6 +220,7 @@ Suite *test_app(void)
     tcase_add_test(t, what_is_read_only_is_never_changed);
     tcase_add_test(t, join_steps_are_ticked_in_turn_or_the_person_is_asked);
     tcase_add_test(t, marking_in_use_is_one_key_and_a_name);
+    tcase_add_test(t, a_value_finished_in_a_form_is_kept_at_once_and_undone_alone);
     tcase_add_test(t, a_small_window_says_what_it_needs_and_comes_back);
     suite_add_tcase(s, t);
     return s;
