@@ -491,8 +491,7 @@ static void keep_in(struct dice *d, const struct shape *s, void *record)
 {
     static const char *const unknown[] = {
         "{\"shelf\":3}",
-        "{\"paint\":\"gr\xc3\xbc"
-        "n\",\"list\":[],\"map\":{}}",
+        "{\"paint\":\"gr\303\274n\",\"list\":[],\"map\":{}}",
         "{\"y\":[1,-2.5,null,true,false,{\"x\":\"\\n\\u001b\"}],\"a\":0}",
         "{\"\":\"\",\"tall\":120.125}",
     };
