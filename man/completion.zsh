@@ -9,6 +9,7 @@ _boothwright() {
         'route:the table to type into the host'
         'heard:what the ear will find with the decks as set'
         'order:the connection steps, one after the other'
+        'plan:the ways into the mixer, ranked by minutes of work'
         'compare:what differs between two visits'
         'restore:what to put back to leave the booth as found'
         'ident:a sound file for each host deck'
@@ -17,6 +18,7 @@ _boothwright() {
         '--json[print one JSON document, for scripts]' \
         '--ascii[draw and print with ASCII only]' \
         '--mono[no colours]' \
+        '--apply[print the venue with the plan made, with plan]:way:(mixer-card player-cards patched)' \
         '--all[every host deck, with ident]' \
         '--into[the folder to write into, with ident]:folder:_files -/' \
         '--rate[of the sound file, with ident]:rate:(44100 48000)' \

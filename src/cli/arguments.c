@@ -14,6 +14,7 @@ static const struct option_row options[] = {
     {"--json", OPTION_JSON, "print one JSON document, for scripts (verbs)", NULL},
     {"--ascii", OPTION_ASCII, "draw and print with ASCII only", NULL},
     {"--mono", OPTION_MONO, "no colours (editor)", NULL},
+    {"--apply", OPTION_APPLY, "print the venue with a way's plan made (plan)", "WAY"},
     {"--all", OPTION_ALL, "every host deck (ident)", NULL},
     {"--into", OPTION_INTO, "the folder to write into (ident)", "DIR"},
     {"--rate", OPTION_RATE, "44100 or 48000 (ident)", "HZ"},

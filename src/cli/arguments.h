@@ -18,6 +18,7 @@ enum option {
     OPTION_EBU = 64,
     OPTION_INTO = 128,
     OPTION_RATE = 256,
+    OPTION_APPLY = 512,
 };
 enum { OPTIONS_MAX = 32 };
 

@@ -6,10 +6,12 @@
 #include <string.h>
 
 #include "cli/load.h"
+#include "cli/print_plan.h"
 #include "cli/print_visit.h"
 #include "cli/say.h"
 #include "cli/write_ident.h"
 #include "engine/derived.h"
+#include "file/venue.h"
 
 enum { FOR_VERBS = OPTION_JSON | OPTION_ASCII };
 
@@ -127,6 +129,54 @@ static int run_compare(const struct arguments *a, struct str *out)
     return 0;
 }
 
+/* The venue as it will be, or why not. */
+static int apply_plan(const struct arguments *a, const struct plan *plans, struct str *out)
+{
+    const char *name = arguments_value(a, OPTION_APPLY);
+    int way = word_find(&words_way, name);
+    struct err e;
+    if (way < 0) {
+        err_set(&e, ERR_USAGE, NULL,
+                "\"%.60s\" is no way into the mixer; expected mixer-card, player-cards or patched",
+                name);
+        return say_error(NULL, &e);
+    }
+    const struct plan *p = plans_of(plans, (enum way)way);
+    if (p->feasible) {
+        venue_write(p->after, out);
+        return 0;
+    }
+    err_set(&e, ERR_NONE, NULL, "%s: %s", name, p->why_not);
+    say_error(a->operands[0], &e);
+    return 1;
+}
+
+static int run_plan(const struct arguments *a, struct str *out)
+{
+    struct err e;
+    struct booth *b = load_venue(a->operands[0], &e);
+    if (!b)
+        return say_error(a->operands[0], &e);
+    struct plan *plans = plans_make(b);
+    int status = plans[0].feasible ? 0 : 1;
+    if (a->options & OPTION_APPLY) {
+        status = apply_plan(a, plans, out);
+    } else if (a->options & OPTION_JSON) {
+        struct str document = {0};
+        struct json_out w = json_on(&document, false);
+        json_object(&w, NULL);
+        json_plans(plans, &w);
+        json_end(&w);
+        json_show(out, &document);
+        str_clear(&document);
+    } else {
+        text_plans(plans, wants_ascii(a), out);
+    }
+    plans_free(plans);
+    booth_free(b);
+    return status;
+}
+
 static const struct verb verbs[] = {
     {.name = "check",
      .operands = "FILE...",
@@ -174,6 +224,17 @@ static const struct verb verbs[] = {
      .run = run_one,
      .text = text_steps,
      .json = json_steps},
+    {.name = "plan",
+     .operands = "FILE",
+     .line = "the ways into the mixer, ranked by minutes of work",
+     .help = "For the mixer's own card, the players' cards and a patched interface: the least work "
+             "that gets every host deck heard at the strip that it wants, in the order of hands, "
+             "with what to bring; or why it cannot be. With --apply the venue as it will be is "
+             "printed instead.",
+     .least = 1,
+     .most = 1,
+     .options = FOR_VERBS | OPTION_APPLY,
+     .run = run_plan},
     {.name = "compare",
      .operands = "OLD NEW",
      .line = "what differs between two visits, and which routes change",

@@ -2,6 +2,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "engine/arrange.h"
 #include "model/found.h"
 #include "model/shape.h"
 #include "ui/gesture.h"
@@ -184,6 +185,39 @@ enum effect act_undecide(struct app *a)
     if (deck < 0)
         return complain(a, "choose a host deck");
     return change(a, change_of(CHANGE_WANT, app_booth(a)->decks.v[deck].id, ""));
+}
+
+static void arrange(struct app *a, enum arrangement how, const char *what)
+{
+    struct changes c = arrange_decks(a->derived->circuit, how, a->opened);
+    if (!c.n || !app_change(a, &c, what))
+        app_say(a, false, "the decks stand so already");
+    changes_clear(&c);
+}
+
+static void arrange_left(struct app *a)
+{
+    arrange(a, ARRANGE_FROM_LEFT, "decks in order from the left");
+}
+
+static void arrange_middle(struct app *a)
+{
+    arrange(a, ARRANGE_MIDDLE, "first decks in the middle");
+}
+
+static void arrange_saved(struct app *a)
+{
+    arrange(a, ARRANGE_AS_SAVED, "decks as they were saved");
+}
+
+enum effect act_arrange(struct app *a)
+{
+    static const struct answer hows[] = {{'l', "in order from the left", EFFECT_NONE, arrange_left},
+                                         {'m', "first in the middle", EFFECT_NONE, arrange_middle},
+                                         {'s', "as saved", EFFECT_NONE, arrange_saved}};
+    gesture_end(a);
+    app_ask(a, "decks", hows, sizeof hows / sizeof *hows);
+    return EFFECT_NONE;
 }
 
 /* --- names and hands off ---------------------------------------------------------------------- */

@@ -155,6 +155,11 @@ enum effect act_pane_details(struct app *a)
     return show_pane(a, PANE_DETAILS);
 }
 
+enum effect act_pane_plan(struct app *a)
+{
+    return show_pane(a, PANE_PLAN);
+}
+
 enum effect act_pane_visit(struct app *a)
 {
     return show_pane(a, PANE_VISIT);

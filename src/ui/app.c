@@ -36,9 +36,27 @@ struct app *app_new(void)
     return a;
 }
 
+void app_preview(struct app *a, const struct booth *b)
+{
+    canvas_free(a->shadow_canvas);
+    derived_free(a->shadow_derived);
+    booth_free(a->shadow);
+    a->shadow_canvas = NULL;
+    a->shadow_derived = NULL;
+    a->shadow = b ? booth_copy(b) : NULL;
+    if (!b)
+        return;
+    struct rect r = app_canvas_rect(a);
+    a->shadow_derived = derived_make(a->shadow);
+    a->shadow_canvas = canvas_make(a->shadow_derived, r.w, r.h);
+}
+
 static void forget_derived(struct app *a)
 {
     gesture_end(a);
+    app_preview(a, NULL);
+    plans_free(a->plans);
+    a->plans = NULL;
     canvas_free(a->canvas);
     derived_free(a->derived);
     a->canvas = NULL;
@@ -331,7 +349,24 @@ static enum effect press_key(struct app *a, int key)
     return EFFECT_BELL;
 }
 
-enum effect app_update(struct app *a, const struct event *ev)
+/* The plans are made once they are looked at, and the one under the cursor is shown on the canvas
+ * while the pane has the keys. */
+static void follow_plans(struct app *a)
+{
+    bool shown = a->screen == SCREEN_BOOTH && a->pane_shown && a->pane == PANE_PLAN && !a->form;
+    if (shown && !a->plans)
+        a->plans = plans_make(app_booth(a));
+    int item = a->item[PANE_PLAN];
+    bool previews = shown && a->pane_keys && !a->drag.from.kind && item < WAYS &&
+                    a->plans[item].feasible && a->plans[item].n;
+    if (previews)
+        app_preview(a, a->plans[item].after);
+    else if (a->previewing && !a->drag.from.kind)
+        app_preview(a, NULL);
+    a->previewing = previews;
+}
+
+static enum effect handle(struct app *a, const struct event *ev)
 {
     if (ev->kind == EVENT_RESIZE)
         return resize(a, ev);
@@ -360,4 +395,11 @@ enum effect app_update(struct app *a, const struct event *ev)
     default:
         return EFFECT_NONE;
     }
+}
+
+enum effect app_update(struct app *a, const struct event *ev)
+{
+    enum effect effect = handle(a, ev);
+    follow_plans(a);
+    return effect;
 }

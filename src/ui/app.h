@@ -6,6 +6,7 @@
 #define UI_APP_H
 
 #include "engine/derived.h"
+#include "engine/plan.h"
 #include "model/history.h"
 #include "model/layout.h"
 #include "ui/canvas.h"
@@ -39,6 +40,7 @@ enum pane_id {
     PANE_CHECKLIST,
     PANE_ROUTES,
     PANE_DETAILS,
+    PANE_PLAN,
     PANE_VISIT,
     PANE_KEYS,
     PANE_COUNT
@@ -101,6 +103,8 @@ struct app {
     struct booth *opened;    /* as it was when it was opened: the last visit */
     struct derived *derived; /* of the history's booth */
     struct canvas *canvas;
+    struct plan *plans;   /* of the history's booth, once they are looked at */
+    bool previewing;      /* the shadow is a plan's, not a gesture's */
     struct booth *shadow; /* while something is carried over something: the booth as it would be */
     struct derived *shadow_derived;
     struct canvas *shadow_canvas;
@@ -153,6 +157,9 @@ bool app_change_one(struct app *a, struct change c);
 
 /* Commits a booth (taken over) as one step. */
 bool app_commit(struct app *a, struct booth *next, const char *what);
+
+/* Shows a booth (copied) in place of the real one, as it would be; NULL shows the real one. */
+void app_preview(struct app *a, const struct booth *b);
 
 /* The history moved (undo, redo): computes everything again. */
 void app_moved(struct app *a);

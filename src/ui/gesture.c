@@ -7,40 +7,26 @@
 
 #include "ui/pane.h"
 
-static void drop_shadow(struct app *a)
-{
-    canvas_free(a->shadow_canvas);
-    derived_free(a->shadow_derived);
-    booth_free(a->shadow);
-    a->shadow_canvas = NULL;
-    a->shadow_derived = NULL;
-    a->shadow = NULL;
-}
-
 void gesture_look_ahead(struct app *a)
 {
     struct changes c = {0};
     struct err e;
-    drop_shadow(a);
-    if (!a->drag.over.kind || !drag_changes(app_booth(a), &a->drag, &c)) {
-        changes_clear(&c);
-        return;
-    }
-    a->shadow = booth_copy(app_booth(a));
-    if (changes_make(a->shadow, &c, &e)) {
-        struct rect r = app_canvas_rect(a);
-        a->shadow_derived = derived_make(a->shadow);
-        a->shadow_canvas = canvas_make(a->shadow_derived, r.w, r.h);
-    } else {
-        drop_shadow(a);
-        app_say(a, true, "%s", e.says);
+    app_preview(a, NULL);
+    if (a->drag.over.kind && drag_changes(app_booth(a), &a->drag, &c)) {
+        struct booth *next = booth_copy(app_booth(a));
+        if (changes_make(next, &c, &e))
+            app_preview(a, next);
+        else
+            app_say(a, true, "%s", e.says);
+        booth_free(next);
     }
     changes_clear(&c);
 }
 
 void gesture_end(struct app *a)
 {
-    drop_shadow(a);
+    if (a->drag.from.kind)
+        app_preview(a, NULL);
     a->drag = (struct drag){0};
 }
 

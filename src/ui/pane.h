@@ -37,6 +37,8 @@ enum effect pane_checklist_act(struct app *a, int item);
 void pane_routes_lines(const struct app *a, struct lines *out);
 void pane_routes_look_at(struct app *a, int item);
 void pane_details_lines(const struct app *a, struct lines *out);
+void pane_plan_lines(const struct app *a, struct lines *out);
+enum effect pane_plan_act(struct app *a, int item);
 void pane_visit_lines(const struct app *a, struct lines *out);
 enum effect pane_visit_act(struct app *a, int item);
 void pane_keys_lines(const struct app *a, struct lines *out);

@@ -1,0 +1,103 @@
+/* Minutes are thousandths inside and decimals outside. */
+#include "cli/print_plan.h"
+
+#include <stdio.h>
+
+#include "cli/print_json.h"
+#include "cli/print_text.h"
+
+static void minutes_text(int milli, struct str *out)
+{
+    str_addf(out, "%d.%02d min", milli / 1000, milli % 1000 / 10);
+}
+
+static void bag_text(const struct texts *bag, bool ascii, struct str *out)
+{
+    for (size_t i = 0; i < bag->n; i++)
+        text_wrap(out, i ? "          " : "   bring: ", bag->v[i], ascii);
+}
+
+void text_plans(const struct plan *plans, bool ascii, struct str *out)
+{
+    for (int i = 0; i < WAYS; i++) {
+        const struct plan *p = &plans[i];
+        struct str head = {0};
+        if (i)
+            str_addc(out, '\n');
+        str_addf(&head, "%s: ", word_people(&words_way, (int)p->way));
+        if (!p->feasible) {
+            text_wrap(out, str_text(&head), p->why_not, ascii);
+            str_clear(&head);
+            continue;
+        }
+        minutes_text(p->minutes, &head);
+        str_addf(out, "%s%s\n", str_text(&head), p->n ? "" : ", nothing to do");
+        str_clear(&head);
+        for (size_t k = 0; k < p->n; k++) {
+            char number[40];
+            snprintf(number, sizeof number, "%3d %2d.%02d ", (int)k + 1,
+                     p->actions[k].minutes / 1000, p->actions[k].minutes % 1000 / 10);
+            text_wrap(out, number, p->actions[k].text, ascii);
+        }
+        bag_text(&p->bag, ascii, out);
+    }
+}
+
+static void subjects_out(const struct change *c, struct json_out *w)
+{
+    const char *const names[] = {c->a, c->b, c->c};
+    bool jacks = c->what == CHANGE_CABLE || c->what == CHANGE_CABLE_MOVE ||
+                 c->what == CHANGE_UNCABLE;
+    json_array(w, "subjects");
+    for (size_t i = 0; i < 3; i++)
+        if (*names[i] && (i == 0 || jacks))
+            json_text(w, NULL, names[i]);
+    json_end(w);
+}
+
+static void action_out(const struct action *a, struct json_out *w)
+{
+    json_object(w, NULL);
+    json_text(w, "do", a->word);
+    subjects_out(&a->change, w);
+    json_milli(w, "minutes", a->minutes);
+    json_text(w, "text", a->text);
+    json_end(w);
+}
+
+static void plan_out(const struct plan *p, struct json_out *w)
+{
+    json_object(w, NULL);
+    json_text(w, "way", word_file(&words_way, (int)p->way));
+    if (p->feasible)
+        json_milli(w, "minutes", p->minutes);
+    else
+        json_null(w, "minutes");
+    json_bool(w, "feasible", p->feasible);
+    json_text(w, "why_not", p->why_not);
+    json_array(w, "actions");
+    for (size_t i = 0; i < p->n; i++)
+        action_out(&p->actions[i], w);
+    json_end(w);
+    if (p->feasible) {
+        struct derived *d = derived_make(p->after);
+        json_routes(d, w);
+        derived_free(d);
+    } else {
+        json_array(w, "routes");
+        json_end(w);
+    }
+    json_array(w, "bag");
+    for (size_t i = 0; i < p->bag.n; i++)
+        json_text(w, NULL, p->bag.v[i]);
+    json_end(w);
+    json_end(w);
+}
+
+void json_plans(const struct plan *plans, struct json_out *w)
+{
+    json_array(w, "plans");
+    for (int i = 0; i < WAYS; i++)
+        plan_out(&plans[i], w);
+    json_end(w);
+}

@@ -1,0 +1,17 @@
+/* The plans, as text, as JSON, and made. */
+#ifndef CLI_PRINT_PLAN_H
+#define CLI_PRINT_PLAN_H
+
+#include <stdbool.h>
+
+#include "base/str.h"
+#include "engine/plan.h"
+#include "file/json_out.h"
+
+/* The three ways, best first, each with its actions and minutes, or why not. */
+void text_plans(const struct plan *plans, bool ascii, struct str *out);
+
+/* "plans" into the open object. */
+void json_plans(const struct plan *plans, struct json_out *w);
+
+#endif

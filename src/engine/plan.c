@@ -1,0 +1,143 @@
+/* Who wants what, the three ways, and their ranking. */
+#include "engine/plan.h"
+
+#include "base/mem.h"
+#include "engine/plan_parts.h"
+#include "model/say.h"
+#include "model/shape.h"
+
+/* --- prices ----------------------------------------------------------------------------------- */
+
+static int told(int own, int usual)
+{
+    return own >= 0 ? own : usual;
+}
+
+struct prices plan_prices(const struct booth *b)
+{
+    struct prices p = {.set = 500,
+                       .selector = 250,
+                       .switch_ = 250,
+                       .source = 250,
+                       .move = 2000,
+                       .add = 3000,
+                       .unplug = 500,
+                       .join = 1000};
+    const struct minutes *m = b->host.minutes;
+    if (!m)
+        return p;
+    return (struct prices){.set = told(m->set, p.set),
+                           .selector = told(m->selector, p.selector),
+                           .switch_ = told(m->switch_, p.switch_),
+                           .source = told(m->source, p.source),
+                           .move = told(m->move, p.move),
+                           .add = told(m->add, p.add),
+                           .unplug = told(m->unplug, p.unplug),
+                           .join = told(m->join, p.join),
+                           .leave = told(m->leave, p.leave),
+                           .plug = told(m->plug, p.plug)};
+}
+
+/* --- wishes ----------------------------------------------------------------------------------- */
+
+/* Collects the wanted strips from the left. False, with the reason, when two decks want one. */
+static bool ask(struct asked *a, struct str *why_not)
+{
+    for (size_t k = 0; k < a->c->n_strips; k++) {
+        int strip = a->c->by_rank[k], deck = -1;
+        for (size_t i = 0; i < a->c->n_decks; i++) {
+            if (a->c->decks[i].wants != strip)
+                continue;
+            if (deck >= 0) {
+                str_addf(why_not, "%s and %s both want ", a->b->decks.v[deck].label,
+                         a->b->decks.v[i].label);
+                say_thing(a->b, circuit_strip(a->c, strip)->id, why_not);
+                return false;
+            }
+            deck = (int)i;
+        }
+        if (deck >= 0)
+            a->wishes[a->n++] = (struct wish){deck, strip, (int)k};
+    }
+    for (int i = 0; i < a->n; i++) {
+        const struct strip *s = circuit_strip(a->c, a->wishes[i].strip);
+        if (!s->in_use)
+            continue;
+        say_thing(a->b, s->id, why_not);
+        str_addf(why_not, " is in use by %s", s->in_use);
+        return false;
+    }
+    return true;
+}
+
+/* --- the three ways --------------------------------------------------------------------------- */
+
+static bool goes_before(const struct plan *a, const struct plan *b)
+{
+    if (a->feasible != b->feasible)
+        return a->feasible;
+    return a->feasible && a->minutes != b->minutes ? a->minutes < b->minutes : a->way < b->way;
+}
+
+static void rank(struct plan *plans)
+{
+    for (int i = 1; i < WAYS; i++)
+        for (int k = i; k > 0 && goes_before(&plans[k], &plans[k - 1]); k--) {
+            struct plan p = plans[k];
+            plans[k] = plans[k - 1];
+            plans[k - 1] = p;
+        }
+}
+
+struct plan *plans_make(const struct booth *b)
+{
+    static void (*const ways[WAYS])(const struct asked *, struct plan *) = {
+        [WAY_MIXER_CARD] = plan_by_mixer,
+        [WAY_PLAYER_CARDS] = plan_by_players,
+        [WAY_PATCHED] = plan_by_interface,
+    };
+    struct plan *plans = mem_new(WAYS, sizeof *plans);
+    struct circuit *c = circuit_new(b);
+    struct asked a = {.b = b, .c = c, .prices = plan_prices(b)};
+    struct str why_not = {0};
+    bool fine = ask(&a, &why_not);
+    for (int i = 0; i < WAYS; i++) {
+        plans[i].way = (enum way)i;
+        if (!fine) {
+            plan_refuse(&plans[i], "%s", str_text(&why_not));
+        } else if (a.n == 0) {
+            plans[i].feasible = true;
+            plans[i].after = booth_copy(b);
+        } else {
+            ways[i](&a, &plans[i]);
+        }
+    }
+    rank(plans);
+    str_clear(&why_not);
+    circuit_free(c);
+    return plans;
+}
+
+void plans_free(struct plan *plans)
+{
+    for (int i = 0; plans && i < WAYS; i++) {
+        struct plan *p = &plans[i];
+        for (size_t k = 0; k < p->n; k++)
+            mem_free(p->actions[k].text);
+        while (p->bag.n)
+            texts_remove(&p->bag, p->bag.n - 1);
+        mem_free(p->bag.v);
+        mem_free(p->actions);
+        mem_free(p->why_not);
+        booth_free(p->after);
+    }
+    mem_free(plans);
+}
+
+const struct plan *plans_of(const struct plan *plans, enum way way)
+{
+    int i = 0;
+    while (plans[i].way != way)
+        i++;
+    return &plans[i];
+}

@@ -1,0 +1,45 @@
+/* Least work: for each way into the mixer, what gets every deck heard at the strip that it wants
+ * in the fewest minutes of domain.md's model. The optimum is exact. */
+#ifndef ENGINE_PLAN_H
+#define ENGINE_PLAN_H
+
+#include <stdbool.h>
+
+#include "model/change.h"
+
+/* What a host's actions take unless its `minutes` say otherwise, in thousandths of a minute:
+ * common practice, no source. */
+struct prices {
+    int set, selector, switch_, source, move, add, unplug, join, leave, plug;
+};
+struct prices plan_prices(const struct booth *b);
+
+struct action {
+    struct change change;
+    const char *word; /* "move": for scripts, by what it costs */
+    int minutes;      /* thousandths */
+    char *text;       /* an order, told of the booth as the actions before it leave it */
+};
+
+struct plan {
+    enum way way;
+    bool feasible;
+    int minutes;            /* thousandths: the sum of the actions'; meaningless unless feasible */
+    char *why_not;          /* NULL when feasible */
+    struct action *actions; /* in the order of hands */
+    size_t n, cap;
+    struct booth *after; /* the booth with the plan made; NULL unless feasible */
+    struct texts bag;    /* what to bring: "1 RCA cable" */
+};
+
+enum { WAYS = 3 };
+
+/* All three, feasible ones by minutes (equal: in the order of enum way), then the others. Free
+ * with plans_free(). b must be sound. */
+struct plan *plans_make(const struct booth *b);
+void plans_free(struct plan *plans);
+
+/* The plan of one way in what plans_make() gave. */
+const struct plan *plans_of(const struct plan *plans, enum way way);
+
+#endif

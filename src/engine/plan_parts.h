@@ -1,0 +1,72 @@
+/* What the three ways share: the wish (which strips are wanted, by whom), the price of a strip fed
+ * by an output, and the making of actions. Only for plan*.c. */
+#ifndef ENGINE_PLAN_PARTS_H
+#define ENGINE_PLAN_PARTS_H
+
+#include "engine/circuit.h"
+#include "engine/plan.h"
+
+/* A strip that is wanted, from the left. */
+struct wish {
+    int deck;  /* the first that wants it */
+    int strip; /* a number of the circuit */
+    int rank;
+};
+
+struct asked {
+    const struct booth *b;
+    const struct circuit *c;
+    struct prices prices;
+    struct wish wishes[MAX_STRIPS];
+    int n;
+};
+
+/* How a strip is fed by one of several outputs: the cheapest input and output that fit. */
+struct feed {
+    bool fits;
+    int cost; /* thousandths, of cable, unplugging, switch and selector */
+    char output[REF_SIZE], input[REF_SIZE];
+    enum level level; /* that the input's switch must stand on; LEVEL_UNSAID: it stands right */
+    int carries[2];   /* the output's card channels */
+};
+
+/* The cheapest feed of a strip by outputs first to last of a device (their numbers in it); the
+ * first input, then the first output in the file's order among equals. */
+struct feed feed_of(const struct asked *a, const struct wish *wish, const struct device *d,
+                    const bool *outputs);
+
+/* What it costs to set a deck to a pair: nothing when it is set to it. */
+int set_cost(const struct asked *a, int deck, struct pair pair);
+
+/* The pair of card channels of a card that begins at a channel of the interface. */
+struct pair pair_from(int first, const int carries[2]);
+
+/* --- results --- */
+
+/* What a way comes to before it is told: which feeds, which settings, what is joined. */
+struct outcome {
+    struct feed feeds[MAX_STRIPS];            /* by wish; without a cable for usb: output is "" */
+    struct pair pairs[MAX_STRIPS];            /* what the decks are set to */
+    bool always_set[MAX_STRIPS];              /* the setting is counted even if it is there */
+    const struct device *players[MAX_STRIPS]; /* that takes control; NULL: nobody */
+    struct texts joined;                      /* the joined list */
+    size_t kept; /* how many from its front were joined already and stay */
+};
+void outcome_clear(struct outcome *o);
+
+/* Fills a plan with the actions of an outcome, in the order of hands, their sum, the booth after
+ * them and the bag. */
+void plan_tell(const struct asked *a, const struct outcome *o, struct plan *p);
+
+/* Makes it infeasible, with a reason (printf). */
+void plan_refuse(struct plan *p, const char *fmt, ...) __attribute__((format(printf, 2, 3)));
+
+/* What leaving and plugging costs for a joined list of which the first `kept` stay. */
+int joining_cost(const struct asked *a, const struct texts *joined, size_t kept);
+
+/* The ways. Wishes are at least one, on strips of their own that are not in use. */
+void plan_by_mixer(const struct asked *a, struct plan *p);
+void plan_by_players(const struct asked *a, struct plan *p);
+void plan_by_interface(const struct asked *a, struct plan *p);
+
+#endif

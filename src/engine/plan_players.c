@@ -1,0 +1,262 @@
+/* By the players' cards, combined: the run at the front of the joined list stays, others join after
+ * it in the order of their places; a player serves at most one strip.
+ *
+ * A player that joins anew has a pair that depends on who else joins: so its deck's setting always
+ * counts, and the costs are again a sum over pairs. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/mem.h"
+#include "engine/assign.h"
+#include "engine/plan_parts.h"
+#include "model/shape.h"
+
+enum { DISTANCE_ROOM = 1 << 14 }; /* more than any sum of distances of ranks */
+
+struct player {
+    const struct device *device;
+    int rank;  /* among all players with a card */
+    int run;   /* position in the run that stays joined, or -1 */
+    int first; /* its first channel there */
+};
+
+struct team {
+    const struct asked *a;
+    struct player v[MAX_PLAYERS];
+    int n;
+    size_t run;         /* how many of the joined list stay */
+    struct feed *feeds; /* wishes x players */
+    int *costs;
+    int column_of[MAX_STRIPS];
+    int minutes; /* of the best assignment, with joining */
+    int64_t distance;
+};
+
+static bool has_card(const struct device *d)
+{
+    return d->kind == KIND_PLAYER && d->card;
+}
+
+static bool suitable(const struct device *d)
+{
+    return has_card(d) && d->outputs.n && !d->in_use;
+}
+
+static int by_place(const void *a, const void *b)
+{
+    const struct device *x = *(const struct device *const *)a;
+    const struct device *y = *(const struct device *const *)b;
+    if (x->place != y->place)
+        return x->place < y->place ? -1 : 1;
+    return x < y ? -1 : x > y;
+}
+
+/* All players with a card, from the left. */
+static int rank_players(const struct booth *b, const struct device *ranked[MAX_DEVICES])
+{
+    int n = 0;
+    for (size_t i = 0; i < b->devices.n; i++)
+        if (has_card(&b->devices.v[i]))
+            ranked[n++] = &b->devices.v[i];
+    qsort(ranked, (size_t)n, sizeof *ranked, by_place);
+    return n;
+}
+
+/* Who may play together: everybody, one family, or one alone. */
+struct side {
+    enum combining combining;
+    const struct device *like; /* of its family, or itself; NULL: everybody */
+};
+
+static bool on_side(const struct side *side, const struct device *d)
+{
+    if (!suitable(d))
+        return false;
+    if (!side->like || d == side->like)
+        return true;
+    return side->combining == COMBINING_BY_DRIVER && d->family && side->like->family &&
+           strcmp(d->family, side->like->family) == 0;
+}
+
+/* How many at the front of the joined list stay; one alone only if nothing else is joined. */
+static size_t run_of(const struct booth *b, const struct side *side)
+{
+    size_t run = 0;
+    while (run < b->joined.n && on_side(side, booth_device(b, b->joined.v[run])))
+        run++;
+    return side->combining == COMBINING_NONE && b->joined.n != 1 ? 0 : run;
+}
+
+static void gather(struct team *t, const struct side *side)
+{
+    const struct booth *b = t->a->b;
+    const struct device *ranked[MAX_DEVICES];
+    int n = rank_players(b, ranked), first[MAX_DEVICES] = {0};
+    t->run = run_of(b, side);
+    for (size_t i = 0; i + 1 < t->run; i++)
+        first[i + 1] = first[i] + booth_device(b, b->joined.v[i])->card->out_channels;
+    for (int i = 0; i < n; i++) {
+        if (!on_side(side, ranked[i]))
+            continue;
+        int at = booth_joined_at(b, ranked[i]->id);
+        bool stays = at >= 0 && (size_t)at < t->run;
+        t->v[t->n++] = (struct player){ranked[i], i, stays ? at : -1, stays ? first[at] : 0};
+    }
+}
+
+static int pair_cost(const struct team *t, int wish, const struct player *p, const struct feed *f)
+{
+    const struct prices *prices = &t->a->prices;
+    int cost = f->cost + (p->device->source == SOURCE_COMPUTER ? 0 : prices->source);
+    if (p->run >= 0)
+        return cost + set_cost(t->a, t->a->wishes[wish].deck, pair_from(p->first, f->carries));
+    return cost + prices->set + prices->join + (*p->device->plugged.at ? 0 : prices->plug);
+}
+
+/* Fills the matrix of composite costs: minutes first, then distance. */
+static int64_t *price(struct team *t)
+{
+    int64_t *costs = mem_new((size_t)(t->a->n * t->n), sizeof *costs);
+    t->feeds = mem_new((size_t)(t->a->n * t->n), sizeof *t->feeds);
+    t->costs = mem_new((size_t)(t->a->n * t->n), sizeof *t->costs);
+    for (int i = 0; i < t->a->n; i++)
+        for (int j = 0; j < t->n; j++) {
+            int at = i * t->n + j;
+            t->feeds[at] = feed_of(t->a, &t->a->wishes[i], t->v[j].device, NULL);
+            costs[at] = ASSIGN_NEVER;
+            if (!t->feeds[at].fits)
+                continue;
+            t->costs[at] = pair_cost(t, i, &t->v[j], &t->feeds[at]);
+            costs[at] = (int64_t)t->costs[at] * DISTANCE_ROOM +
+                        abs(t->v[j].rank - t->a->wishes[i].rank);
+        }
+    return costs;
+}
+
+static bool solve(struct team *t)
+{
+    int64_t *costs = price(t);
+    bool solved = assign_solve(costs, t->a->n, t->n, t->column_of);
+    struct texts run = {0};
+    for (size_t i = 0; i < t->run; i++)
+        texts_add(&run, t->a->b->joined.v[i]);
+    t->minutes = joining_cost(t->a, &run, t->run);
+    for (int i = 0; i < t->a->n && solved; i++) {
+        int at = i * t->n + t->column_of[i];
+        t->minutes += t->costs[at];
+        t->distance += costs[at] % DISTANCE_ROOM;
+    }
+    while (run.n)
+        texts_remove(&run, run.n - 1);
+    mem_free(run.v);
+    mem_free(costs);
+    return solved;
+}
+
+static void team_clear(struct team *t)
+{
+    mem_free(t->feeds);
+    mem_free(t->costs);
+}
+
+/* --- telling ---------------------------------------------------------------------------------- */
+
+/* The joined list: the run, then those that are chosen and not in it, from the left. */
+static void join_chosen(const struct team *t, struct outcome *o)
+{
+    for (size_t i = 0; i < t->run; i++)
+        texts_add(&o->joined, t->a->b->joined.v[i]);
+    o->kept = t->run;
+    for (int j = 0; j < t->n; j++) /* players stand in the order of their places */
+        for (int i = 0; i < t->a->n; i++)
+            if (t->column_of[i] == j && t->v[j].run < 0)
+                texts_add(&o->joined, t->v[j].device->id);
+}
+
+static int first_channel(const struct booth *b, const struct texts *joined, const char *id)
+{
+    int first = 0;
+    for (size_t i = 0; i < joined->n && strcmp(joined->v[i], id) != 0; i++)
+        first += booth_device(b, joined->v[i])->card->out_channels;
+    return first;
+}
+
+static void tell_team(const struct team *t, struct plan *p)
+{
+    struct outcome o = {.kept = 0};
+    join_chosen(t, &o);
+    for (int i = 0; i < t->a->n; i++) {
+        const struct player *player = &t->v[t->column_of[i]];
+        o.feeds[i] = t->feeds[i * t->n + t->column_of[i]];
+        o.players[i] = player->device;
+        o.always_set[i] = player->run < 0;
+        o.pairs[i] = pair_from(first_channel(t->a->b, &o.joined, player->device->id),
+                               o.feeds[i].carries);
+    }
+    plan_tell(t->a, &o, p);
+    outcome_clear(&o);
+}
+
+/* --- which side ------------------------------------------------------------------------------- */
+
+static int count_suitable(const struct asked *a)
+{
+    int n = 0;
+    for (size_t i = 0; i < a->b->devices.n; i++)
+        n += suitable(&a->b->devices.v[i]);
+    return n;
+}
+
+static void refuse(const struct asked *a, struct plan *p)
+{
+    const struct device *ranked[MAX_DEVICES];
+    int cards = rank_players(a->b, ranked), n = count_suitable(a);
+    if (cards == 1 && ranked[0]->in_use)
+        plan_refuse(p, "%s is in use by %s", ranked[0]->label, ranked[0]->in_use);
+    else if (n < a->n)
+        plan_refuse(p, "%d player%s with a sound card and outputs for %d wanted strip%s", n,
+                    n == 1 ? "" : "s", a->n, a->n == 1 ? "" : "s");
+    else if (a->b->host.combining == COMBINING_NONE && a->n > 1)
+        plan_refuse(p, "the laptop cannot combine sound cards");
+    else if (a->b->host.combining == COMBINING_BY_DRIVER)
+        plan_refuse(p, "the driver combines players of one family only, and no family serves "
+                       "every wanted strip");
+    else
+        plan_refuse(p, "no player fits every wanted strip without touching what is in use");
+}
+
+/* Whether a side has not been tried under the name of one further left. */
+static bool leads_its_side(const struct device *const *ranked, int i, enum combining combining)
+{
+    struct side side = {combining, ranked[i]};
+    for (int k = 0; k < i; k++)
+        if (combining == COMBINING_BY_DRIVER && on_side(&side, ranked[k]))
+            return false;
+    return suitable(ranked[i]);
+}
+
+void plan_by_players(const struct asked *a, struct plan *p)
+{
+    enum combining combining = a->b->host.combining;
+    const struct device *ranked[MAX_DEVICES];
+    int sides = combining == COMBINING_BY_HAND ? 1 : rank_players(a->b, ranked);
+    struct team best = {.minutes = -1};
+    for (int i = 0; i < sides; i++) {
+        struct side side = {combining, combining == COMBINING_BY_HAND ? NULL : ranked[i]};
+        struct team t = {.a = a};
+        if (side.like && !leads_its_side(ranked, i, combining))
+            continue;
+        gather(&t, &side);
+        bool better = solve(&t) && (best.minutes < 0 || t.minutes < best.minutes ||
+                                    (combining == COMBINING_NONE && t.minutes == best.minutes &&
+                                     t.distance < best.distance));
+        team_clear(better ? &best : &t);
+        if (better)
+            best = t;
+    }
+    if (best.minutes < 0)
+        refuse(a, p);
+    else
+        tell_team(&best, p);
+    team_clear(&best);
+}

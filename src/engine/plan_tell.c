@@ -1,0 +1,278 @@
+/* From an outcome to actions, in the order of hands: behind the mixer first (plugs out, plugs in,
+ * switches), then data leads and joins from the left, selectors, sources, and last the host.
+ *
+ * Each is made on a copy as it is told, so that it is told of the booth that hands will find. A
+ * plug that another strip's clearing pulled out is put in from the hand: at the price of moving
+ * it, as the model counts. */
+#include <assert.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "base/mem.h"
+#include "engine/plan_parts.h"
+#include "model/shape.h"
+#include "model/thing.h"
+
+void outcome_clear(struct outcome *o)
+{
+    while (o->joined.n)
+        texts_remove(&o->joined, o->joined.n - 1);
+    mem_free(o->joined.v);
+    o->joined.v = NULL;
+}
+
+void plan_refuse(struct plan *p, const char *fmt, ...)
+{
+    char text[512];
+    va_list args;
+    va_start(args, fmt);
+    vsnprintf(text, sizeof text, fmt, args);
+    va_end(args);
+    text_set(&p->why_not, text);
+}
+
+struct telling {
+    const struct asked *a;
+    const struct outcome *o;
+    struct plan *p;
+};
+
+static void act(struct telling *t, const char *word, int minutes, struct change c)
+{
+    struct plan *p = t->p;
+    struct str text = {0};
+    struct err e;
+    change_say(p->after, &c, &text);
+    bool made = change_make(p->after, &c, &e);
+    assert(made);
+    (void)made;
+    p->actions = mem_grow(p->actions, &p->cap, p->n + 1, sizeof *p->actions);
+    p->actions[p->n++] = (struct action){c, word, minutes, str_take(&text)};
+    p->minutes += minutes;
+}
+
+/* --- behind the mixer ------------------------------------------------------------------------- */
+
+static void pull_plugs(struct telling *t, const struct feed *f)
+{
+    const struct cables *cables = &t->a->b->cables;
+    for (size_t i = 0; i < cables->n; i++)
+        if (strcmp(cables->v[i].to, f->input) == 0 && strcmp(cables->v[i].from, f->output) != 0)
+            act(t, "unplug", t->a->prices.unplug,
+                change_of(CHANGE_UNCABLE, cables->v[i].from, cables->v[i].to));
+}
+
+static const char *connector_of(enum connector c)
+{
+    return c == CONNECTOR_UNSAID ? "a" : word_people(&words_connector, (int)c);
+}
+
+static void pack_cable(struct telling *t, const struct feed *f)
+{
+    struct out_end out;
+    struct in_end in;
+    struct str text = {0};
+    booth_output(t->a->b, f->output, &out);
+    booth_input(t->a->b, f->input, &in);
+    const char *from = connector_of(out.output->connector), *to = connector_of(in.input->connector);
+    str_addf(&text, "%s%s%s cable", from, strcmp(from, to) ? " to " : "",
+             strcmp(from, to) ? to : "");
+    texts_add(&t->p->bag, str_text(&text));
+    str_clear(&text);
+}
+
+static const struct cable *free_cable(const struct booth *b, const char *output)
+{
+    for (size_t i = 0; i < b->cables.n; i++) {
+        const struct cable *c = &b->cables.v[i];
+        struct in_end in;
+        if (strcmp(c->from, output) != 0 || !booth_input(b, c->to, &in))
+            continue;
+        if (!(in.strip ? in.strip->in_use : in.device->in_use))
+            return c;
+    }
+    return NULL;
+}
+
+static void run_cable(struct telling *t, const struct feed *f)
+{
+    const struct prices *prices = &t->a->prices;
+    const struct cable *here = booth_cable(t->p->after, f->output, f->input);
+    const struct cable *spare = here ? NULL : free_cable(t->a->b, f->output);
+    if (here && here->sides == SIDES_STRAIGHT)
+        return;
+    if (spare && booth_cable(t->p->after, spare->from, spare->to)) {
+        struct change move = change_of(CHANGE_CABLE_MOVE, spare->from, spare->to);
+        snprintf(move.c, sizeof move.c, "%s", f->input);
+        act(t, "move", prices->move, move);
+        if (spare->sides != SIDES_STRAIGHT) /* while it is in the hand anyway */
+            act(t, "move", 0, change_of(CHANGE_CABLE, f->output, f->input));
+        return;
+    }
+    if (!here && !spare)
+        pack_cable(t, f);
+    act(t, here || spare ? "move" : "add", here || spare ? prices->move : prices->add,
+        change_of(CHANGE_CABLE, f->output, f->input));
+}
+
+static void turn_switch(struct telling *t, const struct feed *f)
+{
+    struct change c = change_of(CHANGE_SWITCH, f->input, NULL);
+    c.number = (int)f->level;
+    if (f->level != LEVEL_UNSAID)
+        act(t, "switch", t->a->prices.switch_, c);
+}
+
+static void go_behind(struct telling *t)
+{
+    for (int i = 0; i < t->a->n; i++)
+        if (*t->o->feeds[i].output)
+            pull_plugs(t, &t->o->feeds[i]);
+    for (int i = 0; i < t->a->n; i++)
+        if (*t->o->feeds[i].output)
+            run_cable(t, &t->o->feeds[i]);
+    for (int i = 0; i < t->a->n; i++)
+        turn_switch(t, &t->o->feeds[i]);
+}
+
+/* --- the interface ---------------------------------------------------------------------------- */
+
+/* A free port of the laptop, else of a hub; where all are taken, one more than the laptop has: that
+ * is a fault of its own, which says so, and a hub for the bag. */
+static struct plug find_port(struct telling *t)
+{
+    const struct booth *b = t->p->after;
+    struct plug p = {.at = "host", .port = thing_free_port(b, "host")};
+    for (size_t i = 0; i < b->hubs.n && !p.port; i++) {
+        p.port = thing_free_port(b, b->hubs.v[i].id);
+        strcpy(p.at, p.port ? b->hubs.v[i].id : "host");
+    }
+    if (p.port)
+        return p;
+    texts_add(&t->p->bag, "a hub with a supply of its own");
+    p.port = b->host.usb_ports + 1;
+    for (size_t i = 0; i < b->devices.n; i++)
+        if (strcmp(b->devices.v[i].plugged.at, "host") == 0 &&
+            b->devices.v[i].plugged.port >= p.port)
+            p.port = b->devices.v[i].plugged.port + 1;
+    return p;
+}
+
+static void plug_lead(struct telling *t, const char *id)
+{
+    if (*booth_device(t->p->after, id)->plugged.at)
+        return;
+    struct plug port = find_port(t);
+    struct change c = change_of(CHANGE_PLUG, id, port.at);
+    c.number = port.port;
+    act(t, "plug", t->a->prices.plug, c);
+}
+
+static void join_devices(struct telling *t)
+{
+    const struct booth *b = t->a->b;
+    for (size_t i = b->joined.n; i-- > t->o->kept;)
+        act(t, "leave", t->a->prices.leave, change_of(CHANGE_LEAVE, b->joined.v[i], NULL));
+    for (size_t i = 0; i < t->o->joined.n; i++) {
+        struct change c = change_of(CHANGE_JOIN, t->o->joined.v[i], NULL);
+        c.number = -1;
+        plug_lead(t, t->o->joined.v[i]);
+        if (i >= t->o->kept)
+            act(t, "join", t->a->prices.join, c);
+    }
+}
+
+/* --- in front, and in the host ---------------------------------------------------------------- */
+
+static void turn_selectors(struct telling *t)
+{
+    for (int i = 0; i < t->a->n; i++) {
+        char strip[ID_SIZE], input[ID_SIZE];
+        ref_split(t->o->feeds[i].input, strip, input);
+        if (strcmp(booth_strip(t->p->after, strip, NULL)->selected, input) != 0)
+            act(t, "selector", t->a->prices.selector, change_of(CHANGE_SELECT, strip, input));
+    }
+}
+
+static void turn_sources(struct telling *t)
+{
+    for (int i = 0; i < t->a->n; i++) {
+        const struct device *d = t->o->players[i];
+        if (!d || d->source == SOURCE_COMPUTER)
+            continue;
+        struct change c = change_of(CHANGE_SOURCE, d->id, NULL);
+        c.number = SOURCE_COMPUTER;
+        act(t, "source", t->a->prices.source, c);
+    }
+}
+
+static struct change setting(const struct deck *d, struct pair pair)
+{
+    struct change c = change_of(CHANGE_SET, d->id, NULL);
+    c.pair = pair;
+    return c;
+}
+
+static void set_decks(struct telling *t)
+{
+    for (int i = 0; i < t->a->n; i++) {
+        int deck = t->a->wishes[i].deck;
+        if (t->o->always_set[i] || set_cost(t->a, deck, t->o->pairs[i]) > 0 ||
+            t->a->b->decks.v[deck].set_to.left != t->o->pairs[i].left)
+            act(t, "set", t->a->prices.set, setting(&t->a->b->decks.v[deck], t->o->pairs[i]));
+    }
+}
+
+/* --- what follows without being counted ------------------------------------------------------- */
+
+static void take_control(struct telling *t)
+{
+    struct err e;
+    for (int i = 0; i < t->a->n; i++) {
+        const struct device *d = t->o->players[i];
+        const char *deck = t->a->b->decks.v[t->a->wishes[i].deck].id;
+        struct change c = change_of(CHANGE_CONTROL, deck, d ? d->id : NULL);
+        if (d)
+            change_make(t->p->after, &c, &e);
+    }
+}
+
+static bool overlap(struct pair a, struct pair b)
+{
+    return a.left >= 0 && b.left >= 0 &&
+           (a.left == b.left || a.left == b.right || a.right == b.left || a.right == b.right);
+}
+
+/* Decks that want nothing but are set to something would sound over the others, or play to what is
+ * not there any more: their setting is taken back. */
+static void silence_undecided(struct telling *t)
+{
+    struct booth *b = t->p->after;
+    int channels = 0;
+    for (size_t i = 0; i < b->joined.n; i++)
+        channels += booth_device(b, b->joined.v[i])->card->out_channels;
+    for (size_t i = 0; i < b->decks.n; i++) {
+        const struct deck *d = &b->decks.v[i];
+        bool wrong = d->set_to.left >= channels || d->set_to.right >= channels;
+        for (size_t k = 0; k < b->decks.n; k++)
+            wrong = wrong || ((k < i || *b->decks.v[k].wants) && k != i &&
+                              overlap(d->set_to, b->decks.v[k].set_to));
+        if (!*d->wants && d->set_to.left >= 0 && wrong)
+            act(t, "set", 0, setting(d, (struct pair){-1, -1}));
+    }
+}
+
+void plan_tell(const struct asked *a, const struct outcome *o, struct plan *p)
+{
+    struct telling t = {a, o, p};
+    p->feasible = true;
+    p->after = booth_copy(a->b);
+    go_behind(&t);
+    join_devices(&t);
+    turn_selectors(&t);
+    turn_sources(&t);
+    set_decks(&t);
+    silence_undecided(&t);
+    take_control(&t);
+}

@@ -1,0 +1,212 @@
+#include <check.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "engine/derived.h"
+#include "engine/plan.h"
+#include "model/sound.h"
+#include "support/booth_from.h"
+
+/* A way's plan in one line: "2.25: move the plug ...; set ...", or "no: the reason". */
+static const char *planned(const char *world, enum way way)
+{
+    static struct str said;
+    struct booth *b = booth_from(world);
+    struct plan *plans = plans_make(b);
+    const struct plan *p = plans_of(plans, way);
+    str_clear(&said);
+    if (p->feasible)
+        str_addf(&said, "%d:", p->minutes);
+    else
+        str_addf(&said, "no: %s", p->why_not);
+    for (size_t i = 0; i < p->n; i++)
+        str_addf(&said, "%s %s", i ? ";" : "", p->actions[i].text);
+    plans_free(plans);
+    booth_free(b);
+    return str_text(&said);
+}
+
+#define BY_HAND "host combining by-hand; "
+
+START_TEST(a_booth_that_works_needs_nothing)
+{
+    ck_assert_str_eq(planned(BY_HAND "p1.line > s1.line; joined p1; p1 plugged host.1; "
+                                     "h1 wants s1; h1 set 0 1",
+                             WAY_PLAYER_CARDS),
+                     "0:");
+    ck_assert_str_eq(planned("p1.line > s1.line", WAY_PATCHED), "0:");
+}
+END_TEST
+
+START_TEST(exchanging_two_settings_is_less_work_than_exchanging_two_plugs)
+{
+    ck_assert_str_eq(
+        planned(BY_HAND "p1.line > s2.line; p2.line > s1.line; joined p1 p2; p1 plugged host.1; "
+                        "p2 plugged host.2; h1 wants s1; h2 wants s2; h1 set 0 1; h2 set 2 3",
+                WAY_PLAYER_CARDS),
+        "1000: set H1 to pair 2/3; set H2 to pair 0/1");
+}
+END_TEST
+
+START_TEST(hands_go_behind_the_mixer_first_and_into_the_host_last)
+{
+    ck_assert_str_eq(planned(BY_HAND
+                             "p1 own-media; p1 plugged host.1; s1 selects phono; h1 wants s1; "
+                             "s1 in-use none; s1 place 1; p9.line > s1.phono; p9 card 2",
+                             WAY_PLAYER_CARDS),
+                     "no: strip 1 is in use by none");
+    ck_assert_str_eq(planned(BY_HAND "p1 own-media; p1 plugged host.1; s1 selects phono; "
+                                     "h1 wants s1",
+                             WAY_PLAYER_CARDS),
+                     "5000: run a cable from P1's line output to strip 1's line input; "
+                     "join P1, after the others; turn strip 1's selector to line; "
+                     "switch P1 to the computer; set H1 to pair 0/1");
+}
+END_TEST
+
+START_TEST(the_mixers_card_is_joined_alone_and_strips_turn_to_usb)
+{
+    ck_assert_str_eq(planned("m1 card 8; m1 plugged host.1; p1.line > s1.line; joined p1; "
+                             "h1 wants s2; h2 wants s1",
+                             WAY_MIXER_CARD),
+                     "2500: take P1 out of the interface; join M1, after the others; "
+                     "turn strip 1's selector to usb; turn strip 2's selector to usb; "
+                     "set H2 to pair 0/1; set H1 to pair 2/3");
+    ck_assert_str_eq(planned("p1.line > s1.line; h1 wants s1", WAY_MIXER_CARD),
+                     "no: no mixer with a sound card owns every wanted strip");
+}
+END_TEST
+
+START_TEST(an_interface_serves_as_many_strips_as_it_has_pairs)
+{
+    ck_assert_str_eq(planned("x1.o2 > s1.line; x1 plugged host.1; joined x1; h1 wants s1; "
+                             "h1 set 2 3",
+                             WAY_PATCHED),
+                     "0:");
+    ck_assert_str_eq(planned("x1.o1 > s1.line; x1 in-use Robin; h1 wants s1", WAY_PATCHED),
+                     "no: X1 is in use by Robin");
+    ck_assert_str_eq(planned("p1.line > s1.line; h1 wants s1", WAY_PATCHED),
+                     "no: there is no interface with a sound card");
+}
+END_TEST
+
+START_TEST(reasons_come_in_their_order)
+{
+    ck_assert_str_eq(planned("s1 in-use Robin; h1 wants s1; h2 wants s1", WAY_PLAYER_CARDS),
+                     "no: H1 and H2 both want strip 1");
+    ck_assert_str_eq(planned("p1.line > s1.line; p2.line > s2.line; h1 wants s1; h2 wants s2; "
+                             "host combining none",
+                             WAY_PLAYER_CARDS),
+                     "no: the laptop cannot combine sound cards");
+    ck_assert_str_eq(planned("p1.line > s1.line; h1 wants s1; h2 wants s2", WAY_PLAYER_CARDS),
+                     "no: 1 player with a sound card and outputs for 2 wanted strips");
+}
+END_TEST
+
+START_TEST(a_persons_own_minutes_count)
+{
+    struct booth *b = booth_from(BY_HAND "p1.line > s2.line; joined p1; p1 plugged host.1; "
+                                         "h1 wants s1; h1 set 0 1; s1 selects line");
+    static struct minutes own = {.set = -1,
+                                 .selector = -1,
+                                 .switch_ = -1,
+                                 .source = -1,
+                                 .move = 7250,
+                                 .add = 9000,
+                                 .unplug = -1,
+                                 .join = -1,
+                                 .leave = -1,
+                                 .plug = -1};
+    b->host.minutes = &own;
+    struct plan *plans = plans_make(b);
+    ck_assert_int_eq(plans_of(plans, WAY_PLAYER_CARDS)->minutes, 7250);
+    plans_free(plans);
+    b->host.minutes = NULL;
+    booth_free(b);
+}
+END_TEST
+
+/* --- laws ------------------------------------------------------------------------------------- */
+
+static bool about(const struct fault *f, const char *slug)
+{
+    return strcmp(f->slug, slug) == 0;
+}
+
+/* None of the faults that a plan puts right is left. */
+static void check_after(const struct plan *p, unsigned seed)
+{
+    static const char *const gone[] = {"own-media",     "selector-elsewhere", "not-joined",
+                                       "unwired-strip", "stale-setting",      "no-such-channel",
+                                       "doubled-pair"};
+    struct derived *d = derived_make(p->after);
+    for (size_t i = 0; i < d->faults.n; i++)
+        for (size_t k = 0; k < sizeof gone / sizeof *gone; k++)
+            ck_assert_msg(!about(&d->faults.v[i], gone[k]), "seed %u way %d: %s", seed, p->way,
+                          d->faults.v[i].text);
+    for (size_t i = 0; i < d->circuit->n_decks; i++) {
+        int strip = d->circuit->decks[i].wants;
+        bool heard = strip < 0;
+        for (size_t k = 0; k < d->heard.n; k++)
+            heard = heard || (d->heard.v[k].strip == strip && d->heard.v[k].deck == (int)i);
+        ck_assert_msg(heard, "seed %u way %d: deck %zu is not heard", seed, p->way, i);
+    }
+    derived_free(d);
+}
+
+START_TEST(a_plan_made_is_heard_costs_what_it_says_and_needs_nothing_again)
+{
+    int made = 0;
+    for (unsigned seed = 1; seed <= 1500; seed++) {
+        struct booth *b = booth_random(seed);
+        struct plan *plans = plans_make(b);
+        for (int i = 0; i < WAYS; i++) {
+            const struct plan *p = &plans[i];
+            struct err e;
+            bool wanted = false;
+            for (size_t k = 0; k < b->decks.n; k++)
+                wanted = wanted || *b->decks.v[k].wants;
+            if (!p->feasible || !wanted) /* nothing wanted: nothing is promised */
+                continue;
+            made += p->n > 0;
+            int sum = 0;
+            struct booth *step = booth_copy(b);
+            for (size_t k = 0; k < p->n; k++) {
+                sum += p->actions[k].minutes;
+                ck_assert_msg(!change_touches_in_use(step, &p->actions[k].change) ||
+                                  p->actions[k].change.what == CHANGE_LEAVE,
+                              "seed %u: %s touches what is in use", seed, p->actions[k].text);
+                ck_assert(change_make(step, &p->actions[k].change, &e));
+            }
+            booth_free(step);
+            ck_assert_int_eq(sum, p->minutes);
+            ck_assert(booth_sound(p->after, &e));
+            check_after(p, seed);
+            struct plan *again = plans_make(p->after);
+            const struct plan *q = plans_of(again, p->way);
+            ck_assert_msg(q->feasible && q->minutes == 0, "seed %u way %d: again %d, first %s",
+                          seed, p->way, q->minutes, q->n ? q->actions[0].text : q->why_not);
+            plans_free(again);
+        }
+        plans_free(plans);
+        booth_free(b);
+    }
+    ck_assert_int_gt(made, 100);
+}
+END_TEST
+
+Suite *test_plan(void)
+{
+    Suite *s = suite_create("engine/plan");
+    TCase *t = tcase_create("plan");
+    tcase_add_test(t, a_booth_that_works_needs_nothing);
+    tcase_add_test(t, exchanging_two_settings_is_less_work_than_exchanging_two_plugs);
+    tcase_add_test(t, hands_go_behind_the_mixer_first_and_into_the_host_last);
+    tcase_add_test(t, the_mixers_card_is_joined_alone_and_strips_turn_to_usb);
+    tcase_add_test(t, an_interface_serves_as_many_strips_as_it_has_pairs);
+    tcase_add_test(t, reasons_come_in_their_order);
+    tcase_add_test(t, a_persons_own_minutes_count);
+    tcase_add_test(t, a_plan_made_is_heard_costs_what_it_says_and_needs_nothing_again);
+    suite_add_tcase(s, t);
+    return s;
+}
