@@ -25,7 +25,7 @@ OUTER   := $(wildcard src/term/*.c src/cli/main.c src/cli/editor.c src/cli/sessi
 LIB     := $(filter-out $(OUTER),$(SRC))
 CORE    := $(sort $(wildcard tests/base/*.c tests/model/*.c tests/engine/*.c tests/oracle/*.c))
 REST    := $(sort $(filter-out $(CORE) %_demo.c,$(wildcard tests/file/*.c tests/ui/*.c tests/cli/*.c \
-             tests/screens/*.c tests/tty/*.c tests/alsa/*.c)))
+             tests/screens/*.c tests/tty/*.c tests/alsa/*.c tests/glpk/*.c)))
 SUPPORT := $(sort $(wildcard tests/support/*.c))
 obj      = $(patsubst %.c,$(B)/%.o,$(1))
 APP      = $(B)/boothwright
@@ -51,8 +51,11 @@ $(DEMO): $(DEMO).o $(call obj,$(filter-out src/cli/main.c src/cli/session.c,$(OU
 
 $(B)/src/term/%.o $(B)/src/file/%.o: EXTRA = $(call cflags,ncursesw libcjson)
 $(B)/tests/%.o: EXTRA = -Itests $(call cflags,check libcjson $(OPTIONAL)) -Wno-missing-prototypes \
-  $(foreach p,$(OPTIONAL) $(WRAP),-DHAVE_$(p))
+  $(foreach p,$(OPTIONAL) $(WRAP) $(GLPK),-DHAVE_$(p))
 OPTIONAL = $(foreach p,alsa vterm sndfile,$(if $(call have,$(p)),$(p)))
+# a general-purpose solver that has no pkg-config file
+GLPK     = $(eval GLPK := $(shell echo '\#include <glpk.h>' | $(CC) -E - >/dev/null 2>&1 && \
+             echo glpk))$(GLPK)
 
 $(B)/%.o: %.c
 	@mkdir -p $(@D)
@@ -79,7 +82,8 @@ $(run_core).o $(run_rest).o: %.o: %.c
 $(run_core): $(run_core).o $(call obj,$(CORE) $(filter-out %_file.c,$(SUPPORT))) $(B)/libbooth.a
 	@$(CC) $(LDFLAGS) -o $@ $^ $(call libs,check,-lcheck) -lm
 $(run_rest): $(run_rest).o $(call obj,$(REST) $(SUPPORT) $(PURE)) $(B)/libbooth.a
-	@$(CC) $(LDFLAGS) $(wraps) -o $@ $^ $(call libs,check $(OPTIONAL) libcjson,-lcheck -lcjson) -lm
+	@$(CC) $(LDFLAGS) $(wraps) -o $@ $^ $(call libs,check $(OPTIONAL) libcjson,-lcheck -lcjson) \
+	  $(GLPK:%=-l%) -lm
 
 # the calls that tests/support/faults_file.c makes fail, where the linker can put it in their way
 WRAPPED  = open openat read write close fstat fstatat fchmod fchown flock fsync fdatasync \

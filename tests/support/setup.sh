@@ -17,10 +17,15 @@ Check|pkg-config --exists check|check|check-devel|check|check
 '
 optional='
 ALSA|pkg-config --exists alsa|libasound2-dev|alsa-lib-devel|alsa-lib|-
+GLPK|has_glpk|libglpk-dev|glpk-devel|glpk|glpk
 libvterm|pkg-config --exists vterm|libvterm-dev|libvterm-devel|libvterm|libvterm
 libsndfile|pkg-config --exists sndfile|libsndfile1-dev|libsndfile-devel|libsndfile|libsndfile
 jsonschema|has_jsonschema|python3-jsonschema|python3-jsonschema|python-jsonschema|-
 '
+
+has_glpk() {
+    echo '#include <glpk.h>' | cc -E -
+}
 
 has_jsonschema() {
     python3 -c 'import jsonschema' || /usr/bin/python3 -c 'import jsonschema'
