@@ -63,6 +63,9 @@ int main(int argc, char **argv)
     fill_standard_descriptors();
     terminal_locale();
     signal(SIGPIPE, SIG_IGN);
+#ifdef SIGXFSZ
+    signal(SIGXFSZ, SIG_IGN); /* a file too large is an error to tell */
+#endif
     if (getuid() != geteuid() || getgid() != getegid())
         return say_usage("will not run with somebody else's rights (setuid or setgid)");
     struct arguments a;

@@ -101,3 +101,88 @@ void json_plans(const struct plan *plans, struct json_out *w)
         plan_out(&plans[i], w);
     json_end(w);
 }
+
+/* --- failures --------------------------------------------------------------------------------- */
+
+static void labels_text(const struct booth *b, const struct texts *decks, struct str *out)
+{
+    for (size_t i = 0; i < decks->n; i++)
+        str_addf(out, "%s%s", i ? ", " : " ", booth_label(b, decks->v[i]));
+}
+
+static void failure_text(const struct booth *b, const struct failure *f, bool ascii,
+                         struct str *out)
+{
+    struct str line = {0};
+    str_addf(&line, "%s: ", f->what);
+    if (f->silent.n == 0)
+        str_add(&line, "nothing falls silent");
+    else
+        str_add(&line, "silent");
+    labels_text(b, &f->silent, &line);
+    if (f->moved.n)
+        str_add(&line, "; heard elsewhere");
+    labels_text(b, &f->moved, &line);
+    text_wrap(out, "", str_text(&line), ascii);
+    str_clear(&line);
+    if (!f->way_back)
+        return;
+    if (f->has_way_back) {
+        str_add(&line, "back in ");
+        minutes_text(f->minutes, &line);
+        str_addf(&line, ": %s", f->way_back);
+    } else {
+        str_addf(&line, "no way back: %s", f->way_back);
+    }
+    text_wrap(out, "    ", str_text(&line), ascii);
+    for (size_t i = 0; i < f->n && f->has_way_back; i++)
+        text_wrap(out, "      - ", f->actions[i].text, ascii);
+    str_clear(&line);
+}
+
+void text_failures(const struct derived *d, bool ascii, struct str *out)
+{
+    struct failures all = failures_make(d->circuit->booth);
+    for (size_t i = 0; i < all.n; i++)
+        failure_text(d->circuit->booth, &all.v[i], ascii, out);
+    failures_clear(&all);
+}
+
+static void ids_out(struct json_out *w, const char *key, const struct texts *ids)
+{
+    json_array(w, key);
+    for (size_t i = 0; i < ids->n; i++)
+        json_text(w, NULL, ids->v[i]);
+    json_end(w);
+}
+
+static void failure_out(const struct failure *f, struct json_out *w)
+{
+    json_object(w, NULL);
+    json_text(w, "subject", f->subject);
+    ids_out(w, "silent", &f->silent);
+    ids_out(w, "moved", &f->moved);
+    if (f->has_way_back) {
+        json_object(w, "recovery");
+        json_milli(w, "minutes", f->minutes);
+        json_array(w, "actions");
+        for (size_t i = 0; i < f->n; i++)
+            action_out(&f->actions[i], w);
+        json_end(w);
+        json_end(w);
+    } else {
+        json_null(w, "recovery");
+    }
+    json_text(w, "text", f->way_back);
+    json_end(w);
+}
+
+void json_failures(const struct derived *d, struct json_out *w)
+{
+    struct failures all = failures_make(d->circuit->booth);
+    json_array(w, "failures");
+    for (size_t i = 0; i < all.n; i++)
+        failure_out(&all.v[i], w);
+    json_end(w);
+    failures_clear(&all);
+}

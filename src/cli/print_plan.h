@@ -5,6 +5,8 @@
 #include <stdbool.h>
 
 #include "base/str.h"
+#include "engine/derived.h"
+#include "engine/failures.h"
 #include "engine/plan.h"
 #include "file/json_out.h"
 
@@ -13,5 +15,9 @@ void text_plans(const struct plan *plans, bool ascii, struct str *out);
 
 /* "plans" into the open object. */
 void json_plans(const struct plan *plans, struct json_out *w);
+
+/* What each single failure silences, and the quickest way back; "failures". */
+void text_failures(const struct derived *d, bool ascii, struct str *out);
+void json_failures(const struct derived *d, struct json_out *w);
 
 #endif

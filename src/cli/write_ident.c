@@ -7,6 +7,7 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "base/mem.h"
 #include "base/utf8.h"
 #include "cli/load.h"
 #include "cli/say.h"
@@ -20,29 +21,38 @@ struct job {
     int rate_hz;
 };
 
-static void make_sound(const struct job *job, int number, struct str *wav)
+/* A whole file in memory. */
+struct sound_file {
+    char *bytes;
+    size_t n;
+};
+
+static struct sound_file make_sound(const struct job *job, int number)
 {
     int64_t frames = ident_frames(job->kind, number, job->rate_hz);
-    wav_header(wav, job->rate_hz, frames);
+    struct sound_file f = {.n = WAV_HEADER + (size_t)frames * WAV_FRAME};
+    f.bytes = mem_new(f.n, 1);
+    wav_header(f.bytes, job->rate_hz, frames);
     for (int64_t i = 0; i < frames; i++) {
         int32_t sample[2];
         ident_frame(job->kind, number, job->rate_hz, i, sample);
-        wav_frame(wav, sample);
+        wav_frame(f.bytes + WAV_HEADER + i * WAV_FRAME, sample);
     }
+    return f;
 }
 
 /* Whether an open file holds just these bytes. */
-static bool holds(int fd, const struct str *wav)
+static bool holds(int fd, const struct sound_file *wav)
 {
     struct str there = {0};
-    bool same = disk_read_all(fd, wav->len, &there) == 0 && there.len == wav->len &&
-                memcmp(str_text(&there), str_text(wav), wav->len) == 0;
+    bool same = disk_read_all(fd, wav->n, &there) == 0 && there.len == wav->n &&
+                memcmp(str_text(&there), wav->bytes, wav->n) == 0;
     str_clear(&there);
     return same;
 }
 
 /* What is there already: the same sound, or something that is not ours to lose. */
-static bool look_at_old(const char *path, const struct str *wav, struct err *e)
+static bool look_at_old(const char *path, const struct sound_file *wav, struct err *e)
 {
     int fd = open(path, O_RDONLY | O_NONBLOCK | O_CLOEXEC);
     bool same = fd >= 0 && holds(fd, wav);
@@ -53,14 +63,14 @@ static bool look_at_old(const char *path, const struct str *wav, struct err *e)
                            "with --into another folder");
 }
 
-static bool write_new(const char *path, const struct str *wav, struct err *e)
+static bool write_new(const char *path, const struct sound_file *wav, struct err *e)
 {
     int fd = open(path, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
     if (fd < 0 && errno == EEXIST)
         return look_at_old(path, wav, e);
     if (fd < 0)
         return err_set(e, ERR_WRITE, path, "cannot be written: %s", strerror(errno));
-    int why = disk_write_all(fd, str_text(wav), wav->len);
+    int why = disk_write_all(fd, wav->bytes, wav->n);
     if (close(fd) < 0 && !why)
         why = errno;
     if (!why)
@@ -71,13 +81,13 @@ static bool write_new(const char *path, const struct str *wav, struct err *e)
 
 static int write_deck(const struct job *job, const struct booth *b, size_t deck, struct str *out)
 {
-    struct str path = {0}, wav = {0};
+    struct str path = {0};
     struct err e;
     int number = (int)deck + 1;
     if (job->folder)
         str_addf(&path, "%s/", job->folder);
     str_addf(&path, "%02d-%s.wav", number, b->decks.v[deck].id);
-    make_sound(job, number, &wav);
+    struct sound_file wav = make_sound(job, number);
     int status = 0;
     if (write_new(str_text(&path), &wav, &e)) {
         int64_t tenths = ident_frames(job->kind, number, job->rate_hz) * 10 / job->rate_hz;
@@ -88,7 +98,7 @@ static int write_deck(const struct job *job, const struct booth *b, size_t deck,
         status = say_error(str_text(&path), &e);
     }
     str_clear(&path);
-    str_clear(&wav);
+    mem_free(wav.bytes);
     return status;
 }
 

@@ -4,13 +4,13 @@
 
 #include <stdint.h>
 
-#include "base/str.h"
+enum { WAV_HEADER = 44, WAV_FRAME = 6 }; /* bytes */
 
-/* Appends the 44-byte header of a stereo file of so many frames at a rate (frames * 6 must stay
+/* Writes the header of a stereo file of so many frames at a rate (frames * WAV_FRAME must stay
  * below 2^32 - 36; asserted). */
-void wav_header(struct str *out, int rate_hz, int64_t frames);
+void wav_header(char out[WAV_HEADER], int rate_hz, int64_t frames);
 
-/* Appends one frame of two 24-bit samples; the upper byte of each is not looked at. */
-void wav_frame(struct str *out, const int32_t sample[2]);
+/* Writes one frame of two 24-bit samples; the upper byte of each is not looked at. */
+void wav_frame(char out[WAV_FRAME], const int32_t sample[2]);
 
 #endif

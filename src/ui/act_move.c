@@ -165,6 +165,11 @@ enum effect act_pane_visit(struct app *a)
     return show_pane(a, PANE_VISIT);
 }
 
+enum effect act_pane_failures(struct app *a)
+{
+    return show_pane(a, PANE_FAILURES);
+}
+
 enum effect act_pane_keys(struct app *a)
 {
     return show_pane(a, PANE_KEYS);

@@ -57,6 +57,8 @@ static void forget_derived(struct app *a)
     app_preview(a, NULL);
     plans_free(a->plans);
     a->plans = NULL;
+    failures_clear(&a->failures);
+    a->failing = (struct spot){.kind = SPOT_NONE};
     canvas_free(a->canvas);
     derived_free(a->derived);
     a->canvas = NULL;
@@ -349,21 +351,34 @@ static enum effect press_key(struct app *a, int key)
     return EFFECT_BELL;
 }
 
-/* The plans are made once they are looked at, and the one under the cursor is shown on the canvas
- * while the pane has the keys. */
-static void follow_plans(struct app *a)
+/* The booth that the cursor of a pane stands for, or NULL: a plan's or a way back's. */
+static const struct booth *offered(const struct app *a)
 {
-    bool shown = a->screen == SCREEN_BOOTH && a->pane_shown && a->pane == PANE_PLAN && !a->form;
-    if (shown && !a->plans)
+    int item = a->item[a->pane];
+    if (a->pane == PANE_PLAN && item < WAYS)
+        return a->plans[item].feasible && a->plans[item].n ? a->plans[item].after : NULL;
+    if (a->pane == PANE_FAILURES && item < (int)a->failures.n)
+        return a->failures.v[item].after;
+    return NULL;
+}
+
+/* What some panes show is made once it is looked at; what the cursor stands for is shown on the
+ * canvas while the pane has the keys. */
+static void follow_pane(struct app *a)
+{
+    bool shown = a->screen == SCREEN_BOOTH && a->pane_shown && !a->form;
+    if (shown && a->pane == PANE_PLAN && !a->plans)
         a->plans = plans_make(app_booth(a));
-    int item = a->item[PANE_PLAN];
-    bool previews = shown && a->pane_keys && !a->drag.from.kind && item < WAYS &&
-                    a->plans[item].feasible && a->plans[item].n;
-    if (previews)
-        app_preview(a, a->plans[item].after);
-    else if (a->previewing && !a->drag.from.kind)
-        app_preview(a, NULL);
-    a->previewing = previews;
+    if (shown && a->pane == PANE_FAILURES && !spot_same(&a->failing, &a->selected)) {
+        failures_clear(&a->failures);
+        a->failures = failures_around(app_booth(a), a->selected.name);
+        a->failing = a->selected;
+        a->item[PANE_FAILURES] = 0;
+    }
+    const struct booth *next = shown && a->pane_keys && !a->drag.from.kind ? offered(a) : NULL;
+    if (next || (a->previewing && !a->drag.from.kind))
+        app_preview(a, next);
+    a->previewing = next != NULL;
 }
 
 static enum effect handle(struct app *a, const struct event *ev)
@@ -400,6 +415,6 @@ static enum effect handle(struct app *a, const struct event *ev)
 enum effect app_update(struct app *a, const struct event *ev)
 {
     enum effect effect = handle(a, ev);
-    follow_plans(a);
+    follow_pane(a);
     return effect;
 }

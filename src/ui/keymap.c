@@ -47,6 +47,7 @@ static const struct key_row rows[] = {
     {'4', "4", "pane: details of the selected box", act_pane_details, "Panes"},
     {'5', "5", "pane: plan, the ways in by minutes", act_pane_plan, "Panes"},
     {'6', "6", "pane: since last time, and what to put back", act_pane_visit, "Panes"},
+    {'7', "7", "pane: if the selected box fails", act_pane_failures, "Panes"},
     {'?', "?", "pane: all keys", act_pane_keys, "Panes"},
     {K_F1, NULL, NULL, act_pane_keys, "Panes"},
     {'0', "0", "no pane", act_pane_hide, "Panes"},

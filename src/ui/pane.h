@@ -41,6 +41,8 @@ void pane_plan_lines(const struct app *a, struct lines *out);
 enum effect pane_plan_act(struct app *a, int item);
 void pane_visit_lines(const struct app *a, struct lines *out);
 enum effect pane_visit_act(struct app *a, int item);
+void pane_failures_lines(const struct app *a, struct lines *out);
+enum effect pane_failures_act(struct app *a, int item);
 void pane_keys_lines(const struct app *a, struct lines *out);
 
 /* Puts the fault in focus and the selection on the first box that it names (again: the next). */

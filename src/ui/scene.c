@@ -132,7 +132,7 @@ static void draw_next(const struct app *a, struct grid *g)
         grid_put(g, next.len ? 7 : 10, y, -1, LOOK_CARRIED,
                  next.len ? str_text(&next) : booth_label(app_booth(a), a->drag.from.name));
     } else if (a->previewing) {
-        grid_put(g, 1, y, -1, LOOK_CARRIED, "as the plan would leave it: Enter takes it");
+        grid_put(g, 1, y, -1, LOOK_CARRIED, "as it would be left: Enter takes it");
     } else {
         derived_next(app_shown(a), &next);
         grid_put(g, 1, y, -1, LOOK_STRONG, "next:");
@@ -184,6 +184,8 @@ static const char *hints(const struct app *a)
         return a->pane == PANE_CHECKLIST ? "arrows, space ticks, e note, Tab back   ? all keys"
                : a->pane == PANE_PLAN
                    ? "arrows choose a way, Enter takes its plan, Tab back   ? all keys"
+               : a->pane == PANE_FAILURES
+                   ? "arrows, Enter takes the way back, Tab to the boxes   ? all keys"
                : a->pane == PANE_VISIT ? "arrows, Enter puts it back, Tab back   ? all keys"
                                        : "arrows, Enter goes there, f fixes, Tab back   ? all keys";
     return "space picks up  c cable  t turn  n fault  f fix  u undo  w save  ? all keys";

@@ -1,0 +1,51 @@
+/* What if it fails in the night: for each single thing, which decks fall silent, and the quickest
+ * way back without it. */
+#ifndef ENGINE_FAILURES_H
+#define ENGINE_FAILURES_H
+
+#include <stdbool.h>
+
+#include "engine/plan.h"
+
+enum failing {
+    FAILING_HOST,   /* the laptop */
+    FAILING_DEVICE, /* a player, an interface, a controller; of a mixer: its card */
+    FAILING_HUB,
+    FAILING_STRIP,
+    FAILING_CABLE,
+    FAILING_LEAD, /* a data lead */
+};
+
+struct failure {
+    enum failing kind;
+    char subject[2 * REF_SIZE]; /* "host", "p1", "hub1", "s1", "p1.line>s1.line", "lead-p1" */
+    char *what;                 /* for people: "P1", "the data lead of P1" */
+    struct texts silent;        /* ids of decks that were heard where they want to be */
+    struct texts moved;         /* ids of decks that are then heard somewhere else */
+    char *way_back;             /* one sentence; NULL when nothing is lost */
+    bool has_way_back;          /* false: there is none, and way_back says so */
+    int minutes;                /* thousandths */
+    struct action *actions;     /* owned */
+    size_t n;
+    struct booth *after; /* with the way back taken; NULL: none */
+};
+
+struct failures {
+    struct failure *v; /* what silences most first, then as things stand in the file */
+    size_t n, cap;
+};
+
+/* b must be sound. Free with failures_clear(). */
+struct failures failures_make(const struct booth *b);
+void failures_clear(struct failures *f);
+
+/* Those of a thing, of its data lead and of the cables at it, then the host's: what a person who
+ * points at a box asks. A thing that is not there: the host's alone. Free with failures_clear(). */
+struct failures failures_around(const struct booth *b, const char *id);
+
+/* The failure of a thing alone, by its subject; false when there is no such thing. Free with
+ * failure_clear(). */
+bool failure_make(const struct booth *b, const char *subject, struct failure *out);
+void failure_clear(struct failure *f);
+
+#endif
