@@ -1,6 +1,6 @@
 # fish completion for boothwright: verbs, options, venue files
 
-set -l verbs check route heard order plan failures compare restore ident
+set -l verbs check route heard order plan failures compare restore sheet ident
 
 complete -c boothwright -f
 complete -c boothwright -a '(__fish_complete_suffix .json)'
@@ -22,6 +22,10 @@ complete -c boothwright -n "not __fish_seen_subcommand_from $verbs" -a compare \
     -d 'what differs between two visits'
 complete -c boothwright -n "not __fish_seen_subcommand_from $verbs" -a restore \
     -d 'what to put back to leave the booth as found'
+complete -c boothwright -n "not __fish_seen_subcommand_from $verbs" -a sheet \
+    -d 'the one-page patch sheet'
+complete -c boothwright -n "__fish_seen_subcommand_from sheet" -l csv -d 'for a spreadsheet'
+complete -c boothwright -n "__fish_seen_subcommand_from sheet" -l svg -d 'a picture of one page'
 complete -c boothwright -n "not __fish_seen_subcommand_from $verbs" -a ident \
     -d 'a sound file for each host deck'
 complete -c boothwright -n "__fish_seen_subcommand_from ident" -l all -d 'every host deck'

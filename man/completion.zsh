@@ -13,6 +13,7 @@ _boothwright() {
         'failures:what each single failure silences, and the way back'
         'compare:what differs between two visits'
         'restore:what to put back to leave the booth as found'
+        'sheet:the one-page patch sheet, as text, CSV or SVG'
         'ident:a sound file for each host deck'
     )
     _arguments -S \
@@ -20,6 +21,8 @@ _boothwright() {
         '--ascii[draw and print with ASCII only]' \
         '--mono[no colours]' \
         '--apply[print the venue with the plan made, with plan]:way:(mixer-card player-cards patched)' \
+        '--csv[for a spreadsheet, with sheet]' \
+        '--svg[a picture of one page, with sheet]' \
         '--all[every host deck, with ident]' \
         '--into[the folder to write into, with ident]:folder:_files -/' \
         '--rate[of the sound file, with ident]:rate:(44100 48000)' \

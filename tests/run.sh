@@ -1,7 +1,7 @@
 #!/bin/sh
 # Runs the test programs one after the other; each prints Check's closing lines. Ends with the sum.
 unset LINES COLUMNS NO_COLOR ESCDELAY BOOTHWRIGHT_VENUES
-export LC_ALL=C.UTF-8
+export LC_ALL=C.UTF-8 BOOTHWRIGHT_DATE=2026-11-25
 export CK_DEFAULT_TIMEOUT=120 # seconds for a test: against hanging, not against a slow machine
 bad=0
 out=$(mktemp)

@@ -15,6 +15,8 @@ static const struct option_row options[] = {
     {"--ascii", OPTION_ASCII, "draw and print with ASCII only", NULL},
     {"--mono", OPTION_MONO, "no colours (editor)", NULL},
     {"--apply", OPTION_APPLY, "print the venue with a way's plan made (plan)", "WAY"},
+    {"--csv", OPTION_CSV, "for a spreadsheet (sheet)", NULL},
+    {"--svg", OPTION_SVG, "a picture of one page (sheet)", NULL},
     {"--all", OPTION_ALL, "every host deck (ident)", NULL},
     {"--into", OPTION_INTO, "the folder to write into (ident)", "DIR"},
     {"--rate", OPTION_RATE, "44100 or 48000 (ident)", "HZ"},

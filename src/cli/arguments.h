@@ -19,6 +19,8 @@ enum option {
     OPTION_INTO = 128,
     OPTION_RATE = 256,
     OPTION_APPLY = 512,
+    OPTION_CSV = 1024,
+    OPTION_SVG = 2048,
 };
 enum { OPTIONS_MAX = 32 };
 

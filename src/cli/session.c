@@ -10,6 +10,8 @@
 
 #include "base/mem.h"
 #include "cli/editor.h"
+#include "cli/today.h"
+#include "engine/sheet.h"
 #include "file/changes.h"
 #include "file/disk.h"
 #include "file/journal.h"
@@ -276,6 +278,38 @@ static void reload(struct session *s)
         app_say(s->app, true, "%s: %s", e.place, e.says);
 }
 
+/* --- the patch sheet ---------------------------------------------------------------------------
+ */
+
+/* Beside the venue, named after it: hall.json gives hall.sheet.txt. */
+static void write_sheet(struct session *s, enum effect kind)
+{
+    static const struct {
+        const char *ending;
+        void (*make)(const struct derived *d, const char *date, struct str *out);
+    } kinds[] = {{".sheet.txt", sheet_text}, {".sheet.csv", sheet_csv}, {".sheet.svg", sheet_svg}};
+    struct str path = {0}, sheet = {0}, date = {0};
+    struct err e;
+    int which = (int)(kind - EFFECT_SHEET_TEXT);
+    if (!s->path) {
+        app_say(s->app, true, "save the venue first (w): the sheet goes beside it");
+        return;
+    }
+    str_add(&path, s->path);
+    if (path.len > 5 && strcmp(path.text + path.len - 5, ".json") == 0)
+        str_cut(&path, path.len - 5);
+    str_add(&path, kinds[which].ending);
+    today(&date);
+    kinds[which].make(s->app->derived, str_text(&date), &sheet);
+    if (save_file(str_text(&path), str_text(&sheet), sheet.len, NULL, &e) == SAVED_NOT)
+        app_say(s->app, true, "not written: %s", e.says);
+    else
+        app_say(s->app, false, "written to %s", str_text(&path));
+    str_clear(&path);
+    str_clear(&sheet);
+    str_clear(&date);
+}
+
 /* --- the list at the start -------------------------------------------------------------------- */
 
 static void describe(const char *path, struct str *out)
@@ -364,6 +398,11 @@ static enum editor_next do_effect(struct session *s, enum effect effect)
         return EDITOR_GO_ON;
     case EFFECT_DROP_WORK:
         drop_work(s);
+        return EDITOR_GO_ON;
+    case EFFECT_SHEET_TEXT:
+    case EFFECT_SHEET_CSV:
+    case EFFECT_SHEET_SVG:
+        write_sheet(s, effect);
         return EDITOR_GO_ON;
     case EFFECT_OPEN:
         open_listed(s);

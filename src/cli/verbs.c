@@ -9,8 +9,10 @@
 #include "cli/print_plan.h"
 #include "cli/print_visit.h"
 #include "cli/say.h"
+#include "cli/today.h"
 #include "cli/write_ident.h"
 #include "engine/derived.h"
+#include "engine/sheet.h"
 #include "file/venue.h"
 
 enum { FOR_VERBS = OPTION_JSON | OPTION_ASCII };
@@ -177,6 +179,27 @@ static int run_plan(const struct arguments *a, struct str *out)
     return status;
 }
 
+static int run_sheet(const struct arguments *a, struct str *out)
+{
+    struct err e;
+    struct booth *b = load_venue(a->operands[0], &e);
+    if (!b)
+        return say_error(a->operands[0], &e);
+    struct derived *d = derived_make(b);
+    struct str date = {0};
+    today(&date);
+    if (a->options & OPTION_SVG)
+        sheet_svg(d, str_text(&date), out);
+    else if (a->options & OPTION_CSV)
+        sheet_csv(d, str_text(&date), out);
+    else
+        sheet_text(d, str_text(&date), out);
+    str_clear(&date);
+    derived_free(d);
+    booth_free(b);
+    return 0;
+}
+
 static const struct verb verbs[] = {
     {.name = "check",
      .operands = "FILE...",
@@ -267,6 +290,16 @@ static const struct verb verbs[] = {
      .run = run_one,
      .text = text_restore,
      .json = json_restore},
+    {.name = "sheet",
+     .operands = "FILE",
+     .line = "the one-page patch sheet: text, --csv or --svg",
+     .help =
+         "For the house technician and for your own folder: the way in, what is in use, routes, "
+         "the order of connecting, cables by strip, open faults, notes and cautions.",
+     .least = 1,
+     .most = 1,
+     .options = OPTION_CSV | OPTION_SVG,
+     .run = run_sheet},
     {.name = "ident",
      .operands = "FILE DECK|--all",
      .line = "a sound file for each host deck, to tell them by ear",

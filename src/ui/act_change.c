@@ -432,6 +432,16 @@ enum effect act_save(struct app *a)
     return EFFECT_NONE;
 }
 
+enum effect act_sheet(struct app *a)
+{
+    static const struct answer kinds[] = {{'t', "text", EFFECT_SHEET_TEXT, NULL},
+                                          {'c', "CSV", EFFECT_SHEET_CSV, NULL},
+                                          {'s', "SVG picture", EFFECT_SHEET_SVG, NULL}};
+    gesture_end(a);
+    app_ask(a, "patch sheet", kinds, sizeof kinds / sizeof *kinds);
+    return EFFECT_NONE;
+}
+
 static void save_first(struct app *a)
 {
     if (!a->path)

@@ -31,7 +31,10 @@ enum effect {
     EFFECT_RELOAD,      /* read the file again, dropping what is here */
     EFFECT_TAKE_WORK,   /* take the unfinished work of an editor that died */
     EFFECT_DROP_WORK,   /* throw it away */
-    EFFECT_OPEN,        /* open the saved venue number app->start.cursor */
+    EFFECT_SHEET_TEXT,  /* write the patch sheet beside the venue */
+    EFFECT_SHEET_CSV,
+    EFFECT_SHEET_SVG,
+    EFFECT_OPEN, /* open the saved venue number app->start.cursor */
 };
 
 enum screen { SCREEN_START, SCREEN_NEW, SCREEN_BOOTH };

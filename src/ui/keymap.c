@@ -53,6 +53,7 @@ static const struct key_row rows[] = {
     {'0', "0", "no pane", act_pane_hide, "Panes"},
     {'w', "w", "save", act_save, "File"},
     {K_CTRL('s'), NULL, NULL, act_save, "File"},
+    {'P', "P", "write the patch sheet beside the venue", act_sheet, "File"},
     {'q', "q", "quit", act_quit, "File"},
     {K_CTRL('c'), NULL, NULL, act_quit, "File"},
 };

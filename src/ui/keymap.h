@@ -66,6 +66,7 @@ enum effect act_pane_keys(struct app *a);
 enum effect act_pane_hide(struct app *a);
 enum effect act_focus(struct app *a);
 enum effect act_save(struct app *a);
+enum effect act_sheet(struct app *a);
 enum effect act_quit(struct app *a);
 
 #endif

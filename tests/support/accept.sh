@@ -4,7 +4,7 @@
 cd "$(dirname "$0")/../cli" || exit 1
 program=$PWD/../../build/plain/boothwright
 unset TERM
-export LC_ALL=C.UTF-8
+export LC_ALL=C.UTF-8 BOOTHWRIGHT_DATE=2026-11-25
 [ $# -gt 0 ] || set -- *.args
 for name; do
     name=${name%.args}
