@@ -398,6 +398,8 @@ enum effect act_last_fault(struct app *a)
 
 enum effect act_go_to_subject(struct app *a)
 {
+    if (a->fault < 0)
+        return next_fault(a, 1);
     faults_next_subject(a);
     return EFFECT_NONE;
 }

@@ -256,10 +256,10 @@ bool app_change(struct app *a, const struct changes *c, const char *what)
         app_say(a, true, "%s%s%s", e.place, *e.place ? ": " : "", e.says);
         return false;
     }
-    if (!app_commit(a, next, what))
-        return false;
-    app_say(a, false, "%s", what);
-    return true;
+    bool done = app_commit(a, next, what);
+    if (done || !a->read_only)
+        app_say(a, false, "%s", done ? what : "nothing changed: it is so already");
+    return done;
 }
 
 bool app_change_one(struct app *a, struct change c)
