@@ -29,7 +29,7 @@ struct plan {
     struct action *actions; /* in the order of hands */
     size_t n, cap;
     struct booth *after; /* the booth with the plan made; NULL unless feasible */
-    struct texts bag;    /* what to bring: "1 RCA cable" */
+    struct texts bag;    /* what to bring, a kind a line: "2 RCA cable" */
 };
 
 enum { WAYS = 3 };

@@ -7,6 +7,7 @@
 #include <assert.h>
 #include <stdarg.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "base/mem.h"
@@ -65,7 +66,28 @@ static void pull_plugs(struct telling *t, const struct feed *f)
 
 static const char *connector_of(enum connector c)
 {
-    return c == CONNECTOR_UNSAID ? "a" : word_people(&words_connector, (int)c);
+    return c == CONNECTOR_UNSAID ? "any" : word_people(&words_connector, (int)c);
+}
+
+/* What has to be brought: one line a kind, with how many. */
+static void pack(struct plan *p, const char *what)
+{
+    for (size_t i = 0; i < p->bag.n; i++) {
+        char *count = p->bag.v[i];
+        size_t digits = strspn(count, "0123456789");
+        if (strcmp(count + digits + 1, what) != 0)
+            continue;
+        struct str more = {0};
+        str_addf(&more, "%d %s", atoi(count) + 1, what);
+        texts_remove(&p->bag, i);
+        texts_insert(&p->bag, i, str_text(&more));
+        str_clear(&more);
+        return;
+    }
+    struct str one = {0};
+    str_addf(&one, "1 %s", what);
+    texts_add(&p->bag, str_text(&one));
+    str_clear(&one);
 }
 
 static void pack_cable(struct telling *t, const struct feed *f)
@@ -76,9 +98,11 @@ static void pack_cable(struct telling *t, const struct feed *f)
     booth_output(t->a->b, f->output, &out);
     booth_input(t->a->b, f->input, &in);
     const char *from = connector_of(out.output->connector), *to = connector_of(in.input->connector);
-    str_addf(&text, "%s%s%s cable", from, strcmp(from, to) ? " to " : "",
-             strcmp(from, to) ? to : "");
-    texts_add(&t->p->bag, str_text(&text));
+    if (strcmp(from, to) == 0)
+        str_addf(&text, "%s cable", from);
+    else
+        str_addf(&text, "%s to %s cable", from, to);
+    pack(t->p, str_text(&text));
     str_clear(&text);
 }
 
@@ -150,7 +174,7 @@ static struct plug find_port(struct telling *t)
     }
     if (p.port)
         return p;
-    texts_add(&t->p->bag, "a hub with a supply of its own");
+    pack(t->p, "free port: a hub with a supply of its own");
     p.port = b->host.usb_ports + 1;
     for (size_t i = 0; i < b->devices.n; i++)
         if (strcmp(b->devices.v[i].plugged.at, "host") == 0 &&

@@ -34,6 +34,7 @@ $name, the same venues|$3"
 }
 
 "$tools/compute"
+"$tools/assign"
 cp venues/tideline-hall.json "$work/"
 "$tools/screen" "$build/boothwright" "$work/tideline-hall.json" "$tools/bare"
 

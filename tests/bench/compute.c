@@ -8,10 +8,7 @@
 #include "model/layout.h"
 #include "ui/canvas.h"
 
-enum { RUNS = 9, COLUMNS = 120, ROWS = 40 };
-
-/* How long one run lasts at least, in seconds. */
-static const double run_length = 0.01;
+enum { COLUMNS = 120, ROWS = 40 };
 
 struct subject {
     const struct booth *b;
@@ -19,41 +16,24 @@ struct subject {
     const struct canvas *c;
 };
 
-static void compute(const struct subject *s)
+static void compute(void *self)
 {
+    const struct subject *s = self;
     derived_free(derived_make(s->b));
 }
 
-static void lay_out(const struct subject *s)
+static void lay_out(void *self)
 {
+    const struct subject *s = self;
     canvas_free(canvas_make(s->d, COLUMNS, ROWS));
 }
 
-static void draw(const struct subject *s)
+static void draw(void *self)
 {
+    const struct subject *s = self;
     struct grid *g = grid_new(COLUMNS, ROWS, false);
     canvas_draw(s->c, g, (struct rect){0, 0, COLUMNS, ROWS}, 0, 0, &(struct canvas_marks){0});
     grid_free(g);
-}
-
-static double time_of(void (*work)(const struct subject *), const struct subject *s, long times)
-{
-    double start = seconds_now();
-    for (long i = 0; i < times; i++)
-        work(s);
-    return seconds_now() - start;
-}
-
-/* Microseconds a call: the median of several runs, each of as many calls as make it long enough. */
-static double microseconds(void (*work)(const struct subject *), const struct subject *s)
-{
-    double runs[RUNS];
-    long times = 1;
-    while (time_of(work, s, times) < run_length)
-        times *= 2;
-    for (int i = 0; i < RUNS; i++)
-        runs[i] = time_of(work, s, times) / (double)times * 1e6;
-    return median(runs, RUNS);
 }
 
 static struct booth *booth_of(int size)

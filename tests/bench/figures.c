@@ -31,3 +31,24 @@ void figure(const char *what, double value, const char *unit, double beside)
         printf("  x %.2f", value / beside);
     printf("\n");
 }
+
+static double time_of(void (*work)(void *), void *self, long times)
+{
+    double start = seconds_now();
+    for (long i = 0; i < times; i++)
+        work(self);
+    return seconds_now() - start;
+}
+
+double microseconds(void (*work)(void *), void *self)
+{
+    enum { RUNS = 7 };
+    const double long_enough = 0.02; /* seconds */
+    double runs[RUNS];
+    long times = 1;
+    while (time_of(work, self, times) < long_enough)
+        times *= 2;
+    for (int i = 0; i < RUNS; i++)
+        runs[i] = time_of(work, self, times) / (double)times * 1e6;
+    return median(runs, RUNS);
+}
