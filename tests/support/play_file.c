@@ -49,6 +49,8 @@ const char *play_screen(const struct play *p)
 static void send(struct play *p, struct event ev)
 {
     p->keys += ev.kind == EVENT_KEY;
+    if (p->also)
+        p->also(&ev);
     p->effect = app_update(p->app, &ev);
 }
 

@@ -21,6 +21,9 @@ struct play {
     bool ascii;
     int keys;           /* key presses so far */
     enum effect effect; /* of the last event */
+
+    /* What is told of each event as well, before it is played; NULL: nobody. */
+    void (*also)(const struct event *ev);
 };
 
 /* Begins at the list of saved venues, 80x24, ASCII. */

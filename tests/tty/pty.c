@@ -59,6 +59,8 @@ static void run_program(const struct pty_setup *setup)
     sigemptyset(&none);
     sigprocmask(SIG_SETMASK, &none, NULL);
     set_environment(setup);
+    if (setup->as_nobody && geteuid() == 0 && (setgid(PTY_NOBODY) < 0 || setuid(PTY_NOBODY) < 0))
+        _exit(126);
     execv(setup->argv[0], setup->argv);
     _exit(127);
 }
@@ -185,6 +187,7 @@ static bool pump(struct pty *p, long long deadline)
         ssize_t n = read(p->master, bytes, sizeof bytes);
         if (n > 0)
             vterm_input_write(p->vt, bytes, (size_t)n);
+        str_addn(&p->wrote, bytes, n > 0 ? (size_t)n : 0);
         vterm_screen_flush_damage(p->screen);
     } else if (on[1].revents) {
         hear(p); /* only when all that it wrote has been read */
@@ -227,6 +230,7 @@ void pty_free(struct pty *p)
     while (waitpid(p->shell, NULL, 0) < 0 && errno == EINTR)
         ;
     vterm_free(p->vt);
+    str_clear(&p->wrote);
     pty_hang_up(p);
     close(p->news);
 }
@@ -342,7 +346,7 @@ static void fail_with_picture(const struct pty *p, const char *what)
             (unsigned)p->status);
     for (int y = 0; y < p->rows; y++)
         fprintf(stderr, "%3d|%s|\n", y, pty_row(p, y, row));
-    ck_abort_msg("waited in vain: %s", what);
+    ck_abort_msg("waited in vain: %.60s", what);
 }
 
 void pty_until_shown(struct pty *p, const char *text)

@@ -14,12 +14,15 @@
 #include <termios.h>
 #include <vterm.h>
 
-enum { PTY_PATIENCE = 30, PTY_ROW = 4096 };
+#include "base/str.h"
+
+enum { PTY_PATIENCE = 30, PTY_ROW = 4096, PTY_NOBODY = 65534 };
 
 struct pty_setup {
     char *const *argv;  /* ended by NULL */
     int columns, rows;  /* 0: 80 by 24 */
     const char *env[8]; /* "NAME=value"; TERM and LC_ALL have sensible values without */
+    bool as_nobody;     /* a superuser runs it as the user PTY_NOBODY; others as themselves */
 };
 
 struct pty {
@@ -32,6 +35,7 @@ struct pty {
     bool alternate, cursor;
     int bells, titles; /* how often each came */
     size_t said;       /* bytes that the terminal sent to the program by itself */
+    struct str wrote;  /* all bytes that the program sent to the terminal */
     struct termios before;
     int stops; /* how often the program was stopped */
     bool ended;
