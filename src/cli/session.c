@@ -34,6 +34,8 @@ struct session {
     unsigned long revision;
     long long sync_at; /* when lines must be made safe; 0: there are none */
     bool placed;       /* a place for a new venue was looked for */
+    bool unsure;       /* a power cut may take the last save back: the journal stays */
+    bool misfit;       /* nothing of the work that was left fits the file */
 };
 
 /* --- the journal ------------------------------------------------------------------------------ */
@@ -79,32 +81,58 @@ static void sync_edits(struct session *s)
         app_say(s->app, true, "the journal is not safe on the disk: %s", e.says);
 }
 
+/* "just now", "5 minutes ago". */
+static void add_age(struct str *out, time_t then)
+{
+    long minutes = (long)((time(NULL) - then) / 60);
+    long n = minutes < 60 ? minutes : minutes < 48 * 60 ? minutes / 60 : minutes / (24 * 60);
+    const char *unit = minutes < 60 ? "minute" : minutes < 48 * 60 ? "hour" : "day";
+    if (minutes < 1)
+        str_add(out, "just now");
+    else
+        str_addf(out, "%ld %s%s ago", n, unit, n == 1 ? "" : "s");
+}
+
 static void ask_about_work(struct session *s)
 {
     static const struct answer answers[] = {{'t', "take it", EFFECT_TAKE_WORK, NULL},
-                                            {'d', "throw it away", EFFECT_DROP_WORK, NULL}};
+                                            {'d', "throw it away", EFFECT_DROP_WORK, NULL},
+                                            {'q', "quit, decide later", EFFECT_QUIT, NULL}};
     const struct journal_left *left = journal_left(s->journal);
-    long minutes = (long)((time(NULL) - left->when) / 60);
     struct str text = {0};
-    str_addf(&text, "%zu unsaved edit%s of %ld minute%s ago%s", left->count,
-             left->count == 1 ? "" : "s", minutes < 0 ? 0 : minutes, minutes == 1 ? "" : "s",
-             left->fit == JOURNAL_STALE ? ", made on another state of this file" : "");
-    app_ask(s->app, str_text(&text), answers, 2);
+    str_addf(&text, "%zu unsaved edit%s, left ", left->count, left->count == 1 ? "" : "s");
+    add_age(&text, left->when);
+    if (s->misfit)
+        str_add(&text, ", which this file has no place for");
+    else if (left->fit == JOURNAL_STALE)
+        str_add(&text, ", made on another state of this file");
+    app_ask(s->app, str_text(&text), answers, 3);
     str_clear(&text);
+}
+
+/* An edit that was torn while it was written down is all that was left: nothing to ask about. */
+static void drop_torn_end(struct session *s)
+{
+    struct err e;
+    if (!clean(s) && journal_left(s->journal)->count == 0 && !journal_discard(s->journal, &e))
+        app_say(s->app, true, "%s", e.says);
 }
 
 static void open_journal(struct session *s)
 {
     struct err e;
+    s->misfit = false;
     s->journal = journal_open(s->path, &s->seen, &e);
-    if (s->journal) {
-        if (!clean(s))
-            ask_about_work(s);
+    s->app->read_only = !s->journal && e.code == ERR_CHANGED;
+    if (!s->journal) {
+        app_say(s->app, true, "%s%s", e.says,
+                s->app->read_only ? ": read only, w tries again"
+                                  : "; a crash would lose unsaved work");
         return;
     }
-    s->app->read_only = e.code == ERR_CHANGED;
-    app_say(s->app, true, "%s%s", e.says,
-            s->app->read_only ? "; open for reading only" : "; a crash would lose unsaved work");
+    drop_torn_end(s);
+    if (!clean(s))
+        ask_about_work(s);
 }
 
 /* Does the lines that an editor left behind, as far as they fit; returns how many did. */
@@ -135,6 +163,9 @@ static void take_work(struct session *s)
     struct err e;
     size_t count = left->count, done = do_lines(s, left);
     bool whole = left->fit == JOURNAL_FITS && done == count;
+    s->misfit = done == 0;
+    if (s->misfit) /* is asked about again */
+        return;
     if (whole && journal_take(s->journal, &e)) {
         note_booth(s);
     } else if (!journal_discard(s->journal, &e)) {
@@ -157,31 +188,6 @@ static void drop_work(struct session *s)
 
 /* --- the file --------------------------------------------------------------------------------- */
 
-/* Reads s->path into the app; an empty or missing file leaves the screen of a new venue. */
-static bool open_file(struct session *s, struct err *e)
-{
-    struct str bytes = {0};
-    if (!disk_read_or_none(s->path, &bytes, &s->seen, e)) {
-        str_clear(&bytes);
-        return false;
-    }
-    if (strspn(str_text(&bytes), " \t\r\n") == bytes.len) {
-        str_clear(&bytes);
-        s->app->screen = SCREEN_NEW;
-        app_say(s->app, false, "%s has no venue yet", s->path);
-        return true;
-    }
-    struct booth *b = venue_read(str_text(&bytes), bytes.len, e);
-    str_clear(&bytes);
-    if (!b)
-        return false;
-    app_open(s->app, b, s->path);
-    note_booth(s);
-    s->placed = true;
-    open_journal(s);
-    return true;
-}
-
 static void set_path(struct session *s, const char *path)
 {
     char *copy = mem_text(path);
@@ -189,12 +195,60 @@ static void set_path(struct session *s, const char *path)
     s->path = copy;
 }
 
-static void ask_about_change(struct session *s)
+/* Lets go of what was open before; what was not saved of it is gone. */
+static void let_go(struct session *s)
+{
+    journal_close(s->journal, s->unsure);
+    s->journal = NULL;
+    s->sync_at = 0;
+    s->unsure = s->placed = s->app->read_only = false;
+}
+
+/* Reads s->path into the app; an empty or missing file leaves the screen of a new venue. On false
+ * everything is as it was. */
+static bool open_file(struct session *s, struct err *e)
+{
+    struct str bytes = {0};
+    struct stamp seen;
+    bool read = disk_read_or_none(s->path, &bytes, &seen, e);
+    bool empty = read && strspn(str_text(&bytes), " \t\r\n") == bytes.len;
+    struct booth *b = read && !empty ? venue_read(str_text(&bytes), bytes.len, e) : NULL;
+    str_clear(&bytes);
+    if (!b && !empty)
+        return false;
+    let_go(s);
+    s->seen = seen;
+    if (empty) {
+        s->app->screen = SCREEN_NEW;
+        app_say(s->app, false, "%s has no venue yet", s->path);
+        return true;
+    }
+    app_open(s->app, b, s->path);
+    note_booth(s);
+    s->placed = true;
+    open_journal(s);
+    return true;
+}
+
+/* A save was refused: asks when the file is another one by now, else says why. */
+static void ask_about_change(struct session *s, const struct err *e)
 {
     static const struct answer answers[] = {
         {'o', "save over it", EFFECT_SAVE_ANYWAY, NULL},
         {'r', "read it again and drop what is here", EFFECT_RELOAD, NULL}};
-    app_ask(s->app, "somebody else changed this file", answers, 2);
+    static const struct answer gone = {'o', "save it all the same", EFFECT_SAVE_ANYWAY, NULL};
+    struct str bytes = {0};
+    struct stamp now;
+    struct err ignored;
+    bool other = e->code == ERR_CHANGED && disk_read_or_none(s->path, &bytes, &now, &ignored) &&
+                 !stamp_same(&now, &s->seen);
+    str_clear(&bytes);
+    if (!other)
+        app_say(s->app, true, "not saved: %s", e->says);
+    else if (now.exists)
+        app_ask(s->app, "not saved: somebody else changed this file", answers, 2);
+    else
+        app_ask(s->app, "not saved: somebody removed this file", &gone, 1);
 }
 
 /* Saves; seen NULL overwrites. True when the file holds the booth. */
@@ -204,18 +258,17 @@ static bool save(struct session *s, const struct stamp *seen)
     struct err e = {0}, ignored;
     venue_write(app_booth(s->app), &bytes);
     enum saved how = save_file(s->path, str_text(&bytes), bytes.len, seen, &e);
-    if (how != SAVED_NOT) {
+    if (how == SAVED_NOT) {
+        ask_about_change(s, &e);
+    } else {
         s->seen = stamp_of(str_text(&bytes), bytes.len);
+        s->unsure = how == SAVED_UNSURE;
         if (s->journal)
-            journal_saved(s->journal, &s->seen, how != SAVED_UNSURE, &ignored);
+            journal_saved(s->journal, &s->seen, !s->unsure, &ignored);
         s->sync_at = 0;
         app_saved(s->app, s->path);
         app_say(s->app, how != SAVED, how == SAVED ? "saved to %s" : "saved to %s, but %s", s->path,
                 e.says);
-    } else if (e.code == ERR_CHANGED) {
-        ask_about_change(s);
-    } else {
-        app_say(s->app, true, "not saved: %s", e.says);
     }
     str_clear(&bytes);
     return how != SAVED_NOT;
@@ -255,14 +308,13 @@ static void place_new(struct session *s)
     open_journal(s);
 }
 
-static bool save_where_it_belongs(struct session *s)
+static bool save_where_it_belongs(struct session *s, bool anyway)
 {
     if (!s->path && !find_place(s, s->app->asked))
         return false;
-    bool fresh = !s->journal && !s->app->read_only;
-    if (!save(s, &s->seen))
+    if (!save(s, anyway ? NULL : &s->seen))
         return false;
-    if (fresh) {
+    if (!s->journal) {
         note_booth(s);
         open_journal(s);
     }
@@ -272,10 +324,11 @@ static bool save_where_it_belongs(struct session *s)
 static void reload(struct session *s)
 {
     struct err e;
-    journal_close(s->journal, false);
-    s->journal = NULL;
+    bool waited = s->app->read_only;
     if (!open_file(s, &e))
-        app_say(s->app, true, "%s: %s", e.place, e.says);
+        app_say(s->app, true, "%s%s%s", e.place, *e.place ? ": " : "", e.says);
+    else if (waited && !s->app->read_only && s->app->screen == SCREEN_BOOTH)
+        app_say(s->app, false, "nobody else is editing it any more: now you can");
 }
 
 /* --- the patch sheet ---------------------------------------------------------------------------
@@ -338,6 +391,8 @@ static void list_venues(struct session *s)
 {
     struct store store;
     struct err e;
+    if (s->app->screen == SCREEN_BOOTH)
+        return;
     if (!store_open(&store, &e))
         app_say(s->app, true, "no saved venues: %s", e.says);
     for (size_t i = 0; i < store.count; i++) {
@@ -351,19 +406,25 @@ static void list_venues(struct session *s)
     store_clear(&store);
 }
 
+/* By name: the folder may hold others by now. */
 static void open_listed(struct session *s)
 {
     struct err e;
     struct store store;
     struct str path = {0};
-    size_t at = (size_t)s->app->start.cursor;
-    if (store_open(&store, &e) && at < store.count) {
-        store_path(&store, at, &path);
+    const struct start *list = &s->app->start;
+    char *before = s->path;
+    s->path = NULL;
+    if (store_open(&store, &e)) {
+        str_addf(&path, "%s/%s", str_text(&store.folder), list->items[list->cursor].name);
         set_path(s, str_text(&path));
-        if (!open_file(s, &e)) {
-            app_say(s->app, true, "%s%s%s", e.place, *e.place ? ": " : "", e.says);
-            set_path(s, NULL);
-        }
+    }
+    if (s->path && open_file(s, &e)) {
+        mem_free(before);
+    } else {
+        app_say(s->app, true, "%s%s%s", e.place, *e.place ? ": " : "", e.says);
+        mem_free(s->path);
+        s->path = before;
     }
     str_clear(&path);
     store_clear(&store);
@@ -383,12 +444,12 @@ static enum editor_next do_effect(struct session *s, enum effect effect)
     case EFFECT_QUIT:
         return EDITOR_QUIT;
     case EFFECT_SAVE:
-        save_where_it_belongs(s);
+        save_where_it_belongs(s, false);
         return EDITOR_GO_ON;
     case EFFECT_SAVE_QUIT:
-        return save_where_it_belongs(s) ? EDITOR_QUIT : EDITOR_GO_ON;
+        return save_where_it_belongs(s, false) ? EDITOR_QUIT : EDITOR_GO_ON;
     case EFFECT_SAVE_ANYWAY:
-        save(s, NULL);
+        save_where_it_belongs(s, true);
         return EDITOR_GO_ON;
     case EFFECT_RELOAD:
         reload(s);
@@ -444,25 +505,28 @@ static int due(void *self)
     return left < 0 ? 0 : (int)left;
 }
 
+/* Whether the journal has what the next time must ask about: work that is not decided on, an
+ * unsure save, or what was not saved when a signal came. Who quits has said what becomes of it. */
+static bool leaves_work(const struct session *s, int status)
+{
+    return s->journal && (!clean(s) || s->unsure || (status != 0 && !app_is_saved(s->app)));
+}
+
 int session_run(const struct session_setup *setup, struct err *e)
 {
     struct session s = {.app = app_new()};
     set_path(&s, setup->path);
-    bool ready = true;
-    if (setup->path)
-        ready = open_file(&s, e);
-    else
-        list_venues(&s);
+    bool ready = !setup->path || open_file(&s, e);
+    list_venues(&s);
     struct editor_setup loop = {.terminal = {.ascii = setup->ascii, .mono = setup->mono},
                                 .self = &s,
                                 .take = take,
                                 .draw = draw,
                                 .due = due};
     int status = ready ? editor_run(&loop, e) : (int)e->code;
-    /* ended from outside: what was not saved stays in the journal for the next time */
-    bool keep = status != 0 || (s.journal && !clean(&s));
+    bool keep = leaves_work(&s, status);
     struct err ignored;
-    if (s.journal && keep)
+    if (keep)
         journal_sync(s.journal, &ignored);
     journal_close(s.journal, keep);
     booth_free(s.noted);

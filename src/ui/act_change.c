@@ -426,8 +426,8 @@ enum effect act_fix(struct app *a)
 enum effect act_save(struct app *a)
 {
     gesture_end(a);
-    if (a->read_only)
-        return complain(a, "this venue is open for reading only");
+    if (a->read_only) /* nothing is here to be lost; perhaps it can be edited by now */
+        return EFFECT_RELOAD;
     if (a->path)
         return EFFECT_SAVE;
     prompted_open(a, FOR_SAVE_AS, NULL, app_booth(a)->venue.name);
@@ -455,7 +455,7 @@ enum effect act_quit(struct app *a)
     static const struct answer unsaved[] = {{'s', "save and quit", EFFECT_SAVE_QUIT, save_first},
                                             {'d', "quit without saving", EFFECT_QUIT, NULL}};
     gesture_end(a);
-    if (history_is_saved(a->history))
+    if (app_is_saved(a))
         return EFFECT_QUIT;
     app_ask(a, "there are unsaved changes", unsaved, 2);
     return EFFECT_NONE;

@@ -233,6 +233,11 @@ void app_saved(struct app *a, const char *path)
     history_saved(a->history);
 }
 
+bool app_is_saved(const struct app *a)
+{
+    return a->path && history_is_saved(a->history);
+}
+
 bool app_commit(struct app *a, struct booth *next, const char *what)
 {
     if (a->read_only) {

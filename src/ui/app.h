@@ -28,7 +28,7 @@ enum effect {
     EFFECT_SAVE,        /* save to where it came from, or to app->asked when that is new */
     EFFECT_SAVE_QUIT,   /* the same, and leave when it went well */
     EFFECT_SAVE_ANYWAY, /* save over what somebody else wrote */
-    EFFECT_RELOAD,      /* read the file again, dropping what is here */
+    EFFECT_RELOAD,      /* read the file again, dropping what is here; to edit it if one may */
     EFFECT_TAKE_WORK,   /* take the unfinished work of an editor that died */
     EFFECT_DROP_WORK,   /* throw it away */
     EFFECT_SHEET_TEXT,  /* write the patch sheet beside the venue */
@@ -170,6 +170,9 @@ void app_preview(struct app *a, const struct booth *b);
 
 /* The history moved (undo, redo): computes everything again. */
 void app_moved(struct app *a);
+
+/* Whether the booth as it is now stands in a file. */
+bool app_is_saved(const struct app *a);
 
 /* What is shown: the booth as it would be while something is carried, else as it is. */
 const struct derived *app_shown(const struct app *a);

@@ -51,9 +51,7 @@ static void draw_title(const struct app *a, struct grid *g)
         count(&right, d->faults.count[SEVERITY_NOTE], "note");
     if (!right.len)
         str_add(&right, "no faults");
-    str_add(&right, a->read_only                    ? "  read only"
-                    : !history_is_saved(a->history) ? "  unsaved"
-                                                    : "  saved");
+    str_add(&right, a->read_only ? "  read only" : !app_is_saved(a) ? "  unsaved" : "  saved");
     grid_fill(g, 0, 0, g->columns, 1, LOOK_TITLE);
     int room = g->columns - utf8_columns(str_text(&right), a->ascii) - 3;
     int used = grid_put(g, 1, 0, room, LOOK_TITLE, str_text(&left));

@@ -146,7 +146,7 @@ void editor_start(struct editor_start how)
         .rows = how.rows,
         .env = {venues_at, state_at, home_at, how.env[0], how.env[0] ? how.env[1] : NULL},
         .as_nobody = how.as_nobody};
-    pty_start(&editor, &setup);
+    pty_start(how.in ? how.in : &editor, &setup);
     twin.app->columns = how.columns ? how.columns : APP_COLUMNS;
     twin.app->rows = how.rows ? how.rows : APP_ROWS;
 }

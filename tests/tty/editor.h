@@ -23,6 +23,7 @@ struct editor_start {
     const char *env[3];
     const char *before; /* what a shell does before it becomes the editor */
     bool as_nobody;     /* as pty.h has it; the scratch folder is given to that user */
+    struct pty *in;     /* NULL: in the global one */
 };
 
 /* Starts it, without waiting for anything. The file of the last start may be opened again. */
@@ -52,7 +53,7 @@ void editor_ends(int status);
 /* Kills it as nothing can be caught. */
 void editor_kill(void);
 
-/* Whether the twin's booth is what the file holds; the booth that a file holds (booth_free()). */
+/* Fails the test unless the file holds the twin's booth; the booth that it holds (booth_free()). */
 void editor_file_is_twin(const char *file);
 struct booth *editor_booth_in(const char *file);
 
