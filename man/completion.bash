@@ -1,7 +1,7 @@
 # bash completion for boothwright: verbs, options, venue files
 
 _boothwright() {
-    local verbs='check route heard order plan failures compare restore sheet ident'
+    local verbs='check route heard order plan diagnose failures compare restore sheet ident'
     local cur=${COMP_WORDS[COMP_CWORD]} verb='' ended='' i word
     for ((i = 1; i < COMP_CWORD; i++)); do
         word=${COMP_WORDS[i]}

@@ -1,6 +1,6 @@
 # fish completion for boothwright: verbs, options, venue files
 
-set -l verbs check route heard order plan failures compare restore sheet ident
+set -l verbs check route heard order plan diagnose failures compare restore sheet ident
 
 complete -c boothwright -f
 complete -c boothwright -a '(__fish_complete_suffix .json)'
@@ -16,6 +16,8 @@ complete -c boothwright -n "not __fish_seen_subcommand_from $verbs" -a plan \
     -d 'the ways into the mixer, ranked by minutes of work'
 complete -c boothwright -n "__fish_seen_subcommand_from plan" -l apply -r \
     -a 'mixer-card player-cards patched' -d 'print the venue with the plan made'
+complete -c boothwright -n "not __fish_seen_subcommand_from $verbs" -a diagnose \
+    -d 'explanations of the line check, likeliest first'
 complete -c boothwright -n "not __fish_seen_subcommand_from $verbs" -a failures \
     -d 'what each single failure silences, and the way back'
 complete -c boothwright -n "not __fish_seen_subcommand_from $verbs" -a compare \

@@ -10,6 +10,7 @@ _boothwright() {
         'heard:what the ear will find with the decks as set'
         'order:the connection steps, one after the other'
         'plan:the ways into the mixer, ranked by minutes of work'
+        'diagnose:explanations of the line check, likeliest first'
         'failures:what each single failure silences, and the way back'
         'compare:what differs between two visits'
         'restore:what to put back to leave the booth as found'

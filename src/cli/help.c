@@ -6,7 +6,8 @@ static const struct {
     const char *means;
 } exits[] = {
     {0, "all is well"},
-    {1, "at least one fault is an error (check); no way is feasible (plan)"},
+    {1,
+     "at least one fault is an error (check); nothing feasible, no explanation (plan, diagnose)"},
     {2, "wrong usage"},
     {3, "a file cannot be read, or is no venue"},
     {4, "a file, or standard output, cannot be written"},

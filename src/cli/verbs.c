@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "cli/load.h"
+#include "cli/print_diagnosis.h"
 #include "cli/print_plan.h"
 #include "cli/print_visit.h"
 #include "cli/say.h"
@@ -129,6 +130,30 @@ static int run_compare(const struct arguments *a, struct str *out)
     booth_free(before);
     booth_free(now);
     return 0;
+}
+
+static int run_diagnose(const struct arguments *a, struct str *out)
+{
+    struct err e;
+    struct booth *b = load_venue(a->operands[0], &e);
+    if (!b)
+        return say_error(a->operands[0], &e);
+    struct diagnosis d = diagnosis_make(b);
+    if (a->options & OPTION_JSON) {
+        struct str document = {0};
+        struct json_out w = json_on(&document, false);
+        json_object(&w, NULL);
+        json_diagnosis(&d, &w);
+        json_end(&w);
+        json_show(out, &document);
+        str_clear(&document);
+    } else {
+        text_diagnosis(&d, wants_ascii(a), out);
+    }
+    int status = d.n ? 0 : 1;
+    diagnosis_clear(&d);
+    booth_free(b);
+    return status;
 }
 
 /* The venue as it will be, or why not. */
@@ -258,6 +283,16 @@ static const struct verb verbs[] = {
      .most = 1,
      .options = FOR_VERBS | OPTION_APPLY,
      .run = run_plan},
+    {.name = "diagnose",
+     .operands = "FILE",
+     .line = "explanations of the line check, likeliest first",
+     .help = "From the marks of the line check in the venue: the smallest sets of causes that give "
+             "exactly what was heard, with the cheapest mend of the likeliest, and which deck to "
+             "check next. How likely a cause is, is common practice.",
+     .least = 1,
+     .most = 1,
+     .options = FOR_VERBS,
+     .run = run_diagnose},
     {.name = "failures",
      .operands = "FILE",
      .line = "what each single failure silences, and the way back",

@@ -175,11 +175,8 @@ struct circuit *circuit_new(const struct booth *b)
     return c;
 }
 
-struct circuit *circuit_copy(const struct circuit *c)
+static void copy_arrays(struct circuit *copy, const struct circuit *c)
 {
-    struct circuit *copy = mem_new(1, sizeof *copy);
-    *copy = *c;
-    make_room(copy);
     memcpy(copy->devices, c->devices, c->n_devices * sizeof *c->devices);
     memcpy(copy->outputs, c->outputs, c->n_outputs * sizeof *c->outputs);
     memcpy(copy->inputs, c->inputs, c->n_inputs * sizeof *c->inputs);
@@ -188,7 +185,24 @@ struct circuit *circuit_copy(const struct circuit *c)
     memcpy(copy->decks, c->decks, c->n_decks * sizeof *c->decks);
     memcpy(copy->joined, c->joined, c->n_joined * sizeof *c->joined);
     memcpy(copy->by_rank, c->by_rank, c->n_strips * sizeof *c->by_rank);
+}
+
+struct circuit *circuit_copy(const struct circuit *c)
+{
+    struct circuit *copy = mem_new(1, sizeof *copy);
+    *copy = *c;
+    make_room(copy);
+    copy_arrays(copy, c);
     return copy;
+}
+
+void circuit_assign(struct circuit *copy, const struct circuit *c)
+{
+    assert(copy->booth == c->booth);
+    copy->channels = c->channels;
+    copy->n_joined = c->n_joined;
+    copy->n_cables = c->n_cables;
+    copy_arrays(copy, c);
 }
 
 void circuit_free(struct circuit *c)

@@ -69,6 +69,10 @@ struct circuit *circuit_new(const struct booth *b);
 struct circuit *circuit_copy(const struct circuit *c);
 void circuit_free(struct circuit *c);
 
+/* Makes a copy (from circuit_copy()) the same as another circuit of the same booth, without new
+ * memory. */
+void circuit_assign(struct circuit *copy, const struct circuit *c);
+
 /* Gives the joined cards their first channels again, after joined or devices were changed. */
 void circuit_number_channels(struct circuit *c);
 

@@ -145,7 +145,8 @@ SHAPE(mark, "what was heard", ROW(mark, strip, "strip", "strip", FIELD_REF, MUST
       ROW(mark, right, "right", "right", FIELD_WORD, .words = &words_ear));
 
 SHAPE(listen, "a check of a deck", ROW(listen, deck, "deck", "deck", FIELD_REF, MUST),
-      ROW(listen, heard, "heard", "heard", FIELD_RECORDS, .shape = &shape_mark));
+      ROW(listen, heard, "heard", "heard", FIELD_RECORDS, .shape = &shape_mark),
+      ROW(listen, basis, "basis", "rests on", FIELD_TEXT, .high = 0));
 
 SHAPE(booth, "a venue",
       ROW(booth, venue, "venue", "venue", FIELD_RECORD, MUST, .shape = &shape_venue),

@@ -170,6 +170,13 @@ enum effect act_pane_failures(struct app *a)
     return show_pane(a, PANE_FAILURES);
 }
 
+enum effect act_pane_check(struct app *a)
+{
+    show_pane(a, PANE_CHECK);
+    a->pane_keys = true; /* it is there to be typed into */
+    return EFFECT_NONE;
+}
+
 enum effect act_pane_keys(struct app *a)
 {
     return show_pane(a, PANE_KEYS);

@@ -28,6 +28,7 @@ struct app *app_new(void)
     a->rows = APP_ROWS;
     a->pane_shown = true;
     a->fault = -1;
+    a->mend_of = -1;
     a->fresh = (struct fresh){.name = mem_text("New venue"),
                               .players = 4,
                               .decks = 4,
@@ -59,6 +60,12 @@ static void forget_derived(struct app *a)
     a->plans = NULL;
     failures_clear(&a->failures);
     a->failing = (struct spot){.kind = SPOT_NONE};
+    if (a->diagnosed)
+        diagnosis_clear(&a->diagnosis);
+    a->diagnosed = false;
+    plans_free(a->mend);
+    a->mend = NULL;
+    a->mend_of = -1;
     canvas_free(a->canvas);
     derived_free(a->derived);
     a->canvas = NULL;
@@ -347,7 +354,10 @@ static enum effect press_key(struct app *a, int key)
     text_set(&a->message, NULL);
     bool walks = key == K_UP || key == K_DOWN || key == K_PAGE_UP || key == K_PAGE_DOWN ||
                  key == K_HOME || key == K_END || key == K_ENTER || key == ' ';
-    if (a->pane_keys && a->pane_shown && !a->drag.from.kind && walks)
+    bool pane = a->pane_keys && a->pane_shown && !a->drag.from.kind;
+    if (pane && a->pane == PANE_CHECK && pane_check_key(a, key))
+        return EFFECT_NONE;
+    if (pane && walks)
         return pane_key(a, key);
     const struct key_row *row = keymap_find(key);
     if (row)
@@ -364,7 +374,25 @@ static const struct booth *offered(const struct app *a)
         return a->plans[item].feasible && a->plans[item].n ? a->plans[item].after : NULL;
     if (a->pane == PANE_FAILURES && item < (int)a->failures.n)
         return a->failures.v[item].after;
+    if (a->pane == PANE_CHECK && a->mend && a->mend[0].feasible)
+        return a->mend[0].after;
     return NULL;
+}
+
+/* The line check's explanations, and the mend of the one under the cursor. */
+static void follow_check(struct app *a)
+{
+    if (!a->diagnosed)
+        a->diagnosis = diagnosis_make(app_booth(a));
+    a->diagnosed = true;
+    int which = a->item[PANE_CHECK] - (int)app_booth(a)->decks.n;
+    if (which < 0 || which >= (int)a->diagnosis.n || a->diagnosis.v[which].n == 0)
+        which = -1;
+    if (which == a->mend_of)
+        return;
+    plans_free(a->mend);
+    a->mend = which < 0 ? NULL : diagnosis_mend(&a->diagnosis, &a->diagnosis.v[which]);
+    a->mend_of = which;
 }
 
 /* What some panes show is made once it is looked at; what the cursor stands for is shown on the
@@ -380,6 +408,8 @@ static void follow_pane(struct app *a)
         a->failing = a->selected;
         a->item[PANE_FAILURES] = 0;
     }
+    if (shown && a->pane == PANE_CHECK)
+        follow_check(a);
     const struct booth *next = shown && a->pane_keys && !a->drag.from.kind ? offered(a) : NULL;
     if (next || (a->previewing && !a->drag.from.kind))
         app_preview(a, next);

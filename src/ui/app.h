@@ -6,6 +6,7 @@
 #define UI_APP_H
 
 #include "engine/derived.h"
+#include "engine/diagnose.h"
 #include "engine/failures.h"
 #include "engine/plan.h"
 #include "model/history.h"
@@ -47,6 +48,7 @@ enum pane_id {
     PANE_PLAN,
     PANE_VISIT,
     PANE_FAILURES,
+    PANE_CHECK,
     PANE_KEYS,
     PANE_COUNT
 };
@@ -108,10 +110,14 @@ struct app {
     struct booth *opened;    /* as it was when it was opened: the last visit */
     struct derived *derived; /* of the history's booth */
     struct canvas *canvas;
-    struct plan *plans;       /* of the history's booth, once they are looked at */
-    struct failures failures; /* of the selected box and what hangs on it, once looked at */
-    struct spot failing;      /* the box that they are of */
-    bool previewing;          /* the shadow is a plan's, not a gesture's */
+    struct plan *plans;         /* of the history's booth, once they are looked at */
+    struct failures failures;   /* of the selected box and what hangs on it, once looked at */
+    struct spot failing;        /* the box that they are of */
+    struct diagnosis diagnosis; /* of the line check, once looked at */
+    bool diagnosed;
+    struct plan *mend;    /* of the explanation under the cursor */
+    int mend_of;          /* which that is, or -1 */
+    bool previewing;      /* the shadow is a plan's, not a gesture's */
     struct booth *shadow; /* while something is carried over something: the booth as it would be */
     struct derived *shadow_derived;
     struct canvas *shadow_canvas;

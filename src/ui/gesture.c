@@ -131,6 +131,13 @@ static enum effect press(struct app *a, const struct event *ev)
     }
     struct spot s = under(a, ev);
     gesture_end(a);
+    if (a->pane_shown && a->pane_keys && a->pane == PANE_CHECK) {
+        struct spot box = box_of(a, &s);
+        if (box.kind == SPOT_STRIP) {
+            pane_check_mark(a, box.name);
+            return EFFECT_NONE;
+        }
+    }
     a->pane_keys = false;
     if (!s.kind)
         return EFFECT_NONE;

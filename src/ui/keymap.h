@@ -62,6 +62,7 @@ enum effect act_pane_details(struct app *a);
 enum effect act_pane_plan(struct app *a);
 enum effect act_pane_visit(struct app *a);
 enum effect act_pane_failures(struct app *a);
+enum effect act_pane_check(struct app *a);
 enum effect act_pane_keys(struct app *a);
 enum effect act_pane_hide(struct app *a);
 enum effect act_focus(struct app *a);

@@ -11,6 +11,7 @@ static const struct pane panes[] = {
     [PANE_PLAN] = {"Plan: least work", pane_plan_lines, pane_plan_act, NULL},
     [PANE_VISIT] = {"Since last time", pane_visit_lines, pane_visit_act, NULL},
     [PANE_FAILURES] = {"If it fails", pane_failures_lines, pane_failures_act, NULL},
+    [PANE_CHECK] = {"Line check", pane_check_lines, pane_check_act, NULL},
     [PANE_KEYS] = {"Keys", pane_keys_lines, NULL, NULL},
 };
 

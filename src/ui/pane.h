@@ -43,6 +43,13 @@ void pane_visit_lines(const struct app *a, struct lines *out);
 enum effect pane_visit_act(struct app *a, int item);
 void pane_failures_lines(const struct app *a, struct lines *out);
 enum effect pane_failures_act(struct app *a, int item);
+void pane_check_lines(const struct app *a, struct lines *out);
+enum effect pane_check_act(struct app *a, int item);
+/* A key that marks what was heard: a strip's printed label, 0 for silence, sides. False when it is
+ * none of these. */
+bool pane_check_key(struct app *a, int key);
+/* Marks the deck under the cursor as heard on a strip (again: not). */
+void pane_check_mark(struct app *a, const char *strip);
 void pane_keys_lines(const struct app *a, struct lines *out);
 
 /* Puts the fault in focus and the selection on the first box that it names (again: the next). */

@@ -182,6 +182,8 @@ static const char *hints(const struct app *a)
         return a->pane == PANE_CHECKLIST ? "arrows, space ticks, e note, Tab back   ? all keys"
                : a->pane == PANE_PLAN
                    ? "arrows choose a way, Enter takes its plan, Tab back   ? all keys"
+               : a->pane == PANE_CHECK
+                   ? "strip's number heard, 0 silence, y x l r sides, Enter next, Tab back"
                : a->pane == PANE_FAILURES
                    ? "arrows, Enter takes the way back, Tab to the boxes   ? all keys"
                : a->pane == PANE_VISIT ? "arrows, Enter puts it back, Tab back   ? all keys"

@@ -1,0 +1,146 @@
+/* Causes in words. */
+#include "engine/causes.h"
+
+#include <string.h>
+
+#include "model/say.h"
+#include "model/shape.h"
+
+static void add_output(const struct circuit *c, int cable, struct texts *out)
+{
+    char name[REF_SIZE];
+    circuit_output_name(c, c->cables[cable].output, name);
+    texts_add(out, name);
+}
+
+static void add_input(const struct circuit *c, int input, struct texts *out)
+{
+    char name[REF_SIZE];
+    circuit_input_name(c, input, name);
+    texts_add(out, name);
+}
+
+void cause_subjects(const struct circuit *c, const struct cause *k, struct texts *out)
+{
+    switch (k->kind) {
+    case CAUSE_JOIN_ORDER:
+        for (size_t i = 0; i < c->n_joined; i++)
+            texts_add(out, circuit_device(c, k->order[i])->id);
+        break;
+    case CAUSE_JOIN_MISSING:
+    case CAUSE_OWN_MEDIA:
+        texts_add(out, circuit_device(c, k->a)->id);
+        break;
+    case CAUSE_OTHER_PAIR:
+        texts_add(out, c->booth->decks.v[k->a].id);
+        break;
+    case CAUSE_OFF_BY_ONE:
+        break;
+    case CAUSE_CABLES_EXCHANGED:
+        add_input(c, c->cables[k->a].input, out);
+        add_input(c, c->cables[k->b].input, out);
+        break;
+    case CAUSE_CABLE_ELSEWHERE:
+        add_output(c, k->a, out);
+        add_input(c, k->b, out);
+        break;
+    case CAUSE_SIDES_SWAPPED:
+    case CAUSE_SIDE_DEAD:
+        add_output(c, k->a, out);
+        add_input(c, c->cables[k->a].input, out);
+        break;
+    case CAUSE_SELECTOR:
+    case CAUSE_STRIP_DEAD:
+        texts_add(out, circuit_strip(c, k->a)->id);
+        break;
+    }
+}
+
+void cause_detail(const struct circuit *c, const struct cause *k, struct str *out)
+{
+    char name[REF_SIZE];
+    if (k->kind == CAUSE_OTHER_PAIR)
+        str_addf(out, "%d/%d", k->pair.left, k->pair.right);
+    else if (k->kind == CAUSE_OFF_BY_ONE)
+        str_add(out, k->a > 0 ? "+1" : "-1");
+    else if (k->kind == CAUSE_SIDE_DEAD)
+        str_add(out, word_file(&words_sides, k->b));
+    else if (k->kind == CAUSE_SELECTOR) {
+        circuit_input_name(c, k->b, name);
+        str_add(out, name);
+    }
+}
+
+static void say_end(const struct circuit *c, int input, struct str *out)
+{
+    char name[REF_SIZE];
+    circuit_input_name(c, input, name);
+    say_jack(c->booth, name, out);
+}
+
+static void say_cable(const struct circuit *c, int cable, struct str *out)
+{
+    char name[REF_SIZE];
+    circuit_output_name(c, c->cables[cable].output, name);
+    str_add(out, "the cable from ");
+    say_jack(c->booth, name, out);
+}
+
+static void say_order(const struct circuit *c, const struct cause *k, struct str *out)
+{
+    str_add(out, "the devices joined in the order ");
+    for (size_t i = 0; i < c->n_joined; i++)
+        str_addf(out, "%s%s", i ? ", " : "", circuit_device(c, k->order[i])->label);
+}
+
+void cause_say(const struct circuit *c, const struct cause *k, struct str *out)
+{
+    char name[REF_SIZE];
+    switch (k->kind) {
+    case CAUSE_JOIN_ORDER:
+        say_order(c, k, out);
+        break;
+    case CAUSE_JOIN_MISSING:
+        str_addf(out, "%s is not in the interface", circuit_device(c, k->a)->label);
+        break;
+    case CAUSE_OTHER_PAIR:
+        str_addf(out, "the host plays %s to pair ", c->booth->decks.v[k->a].label);
+        say_pair(c->booth, k->pair, out);
+        break;
+    case CAUSE_OFF_BY_ONE:
+        str_addf(out, "every deck is set one too %s", k->a > 0 ? "high" : "low");
+        break;
+    case CAUSE_CABLES_EXCHANGED:
+        str_add(out, "the plugs in ");
+        say_end(c, c->cables[k->a].input, out);
+        str_add(out, " and ");
+        say_end(c, c->cables[k->b].input, out);
+        str_add(out, " are exchanged");
+        break;
+    case CAUSE_CABLE_ELSEWHERE:
+        say_cable(c, k->a, out);
+        str_add(out, " is plugged into ");
+        say_end(c, k->b, out);
+        break;
+    case CAUSE_SIDES_SWAPPED:
+        say_cable(c, k->a, out);
+        str_add(out, " exchanges left and right");
+        break;
+    case CAUSE_SIDE_DEAD:
+        say_cable(c, k->a, out);
+        str_addf(out, " passes its %s side only", k->b == SIDES_LEFT_ONLY ? "left" : "right");
+        break;
+    case CAUSE_SELECTOR:
+        circuit_input_name(c, k->b, name);
+        say_thing(c->booth, circuit_strip(c, k->a)->id, out);
+        str_addf(out, "'s selector stands on %s", strchr(name, '.') + 1);
+        break;
+    case CAUSE_OWN_MEDIA:
+        str_addf(out, "%s plays its own media", circuit_device(c, k->a)->label);
+        break;
+    case CAUSE_STRIP_DEAD:
+        say_thing(c->booth, circuit_strip(c, k->a)->id, out);
+        str_add(out, " passes nothing: fader, mute, trim or a fault");
+        break;
+    }
+}

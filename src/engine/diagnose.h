@@ -1,0 +1,59 @@
+/* From what was heard to why.
+ *
+ * A line check marks for each deck where it came out. An explanation is a smallest set of causes
+ * under which the forward model gives exactly what was marked: of one or two causes, and of three
+ * only where fewer explain nothing. */
+#ifndef ENGINE_DIAGNOSE_H
+#define ENGINE_DIAGNOSE_H
+
+#include <stdbool.h>
+
+#include "engine/causes.h"
+#include "engine/plan.h"
+
+enum { CAUSES_AT_MOST = 3 };
+
+struct explanation {
+    struct cause causes[CAUSES_AT_MOST];
+    int n;
+    double share; /* of the likelihood of all explanations, from 0 to 1 */
+    int group;    /* explanations that no mark can tell apart have one number, from 0 */
+};
+
+struct diagnosis {
+    struct circuit *believed; /* of the booth, with every deck set: names the causes */
+    struct explanation *v;    /* likeliest first; one of no causes when nothing is wrong */
+    size_t n, cap;
+    int groups;
+    size_t marks;  /* how many decks were checked */
+    int odd;       /* nothing explains: the deck without whose mark something would, or -1 */
+    int next_deck; /* the deck whose check tells the most of the groups apart, or -1 */
+    char *next;    /* that, or what to look at, in one sentence; NULL when nothing is to tell */
+};
+
+/* Appends what marks of this booth rest on, as one word: another one after any change to wiring,
+ * selectors, switches, sources, the joined list or settings. */
+void diagnosis_basis(const struct booth *b, struct str *out);
+
+/* Whether a mark is out of date: it tells what it rests on, and that is not how the booth is. */
+bool diagnosis_is_old(const struct booth *b, const struct listen *l);
+
+/* b must be sound and outlive it. Marks of decks that are gone, and those out of date, are left
+ * out; marks at strips that are gone explain nothing. Free with diagnosis_clear(). */
+struct diagnosis diagnosis_make(const struct booth *b);
+void diagnosis_clear(struct diagnosis *d);
+
+/* A copy of the booth in which an explanation is true. Free with booth_free(). */
+struct booth *diagnosis_truth(const struct diagnosis *d, const struct explanation *e);
+
+/* The plans that put an explanation right, cheapest first (settings in the host before plugs, as
+ * minutes go): least work on the booth as it truly is. Free with plans_free(). */
+struct plan *diagnosis_mend(const struct diagnosis *d, const struct explanation *e);
+
+/* Its share in whole per cent, 0 for less than a half. */
+int explanation_percent(const struct explanation *e);
+
+/* Whether an explanation gives what was marked, computed anew. */
+bool diagnosis_replays(const struct diagnosis *d, const struct explanation *e);
+
+#endif

@@ -1,0 +1,249 @@
+/* The line check: deck by deck, where it came out and on which side; below it why, likeliest first.
+ *
+ * A deck that is right takes two keys: its strip's number and Enter. */
+#include <stdio.h>
+#include <string.h>
+
+#include "base/utf8.h"
+#include "model/shape.h"
+#include "ui/pane.h"
+
+static const struct listen *listen_of(const struct booth *b, const char *deck)
+{
+    for (size_t i = 0; i < b->line_check.n; i++)
+        if (strcmp(b->line_check.v[i].deck, deck) == 0)
+            return &b->line_check.v[i];
+    return NULL;
+}
+
+/* --- showing ---------------------------------------------------------------------------------- */
+
+static const char *sides_of(const struct mark *m)
+{
+    if (m->left == EAR_UNTOLD && m->right == EAR_UNTOLD)
+        return "";
+    if (m->left == EAR_LEFT && m->right == EAR_RIGHT)
+        return ", sides right";
+    if (m->left == EAR_RIGHT && m->right == EAR_LEFT)
+        return ", sides exchanged";
+    if (m->left == EAR_LEFT && m->right == EAR_NONE)
+        return ", left only";
+    if (m->left == EAR_NONE && m->right == EAR_RIGHT)
+        return ", right only";
+    return ", sides mixed";
+}
+
+static void add_deck(const struct app *a, int deck, struct lines *out)
+{
+    const struct booth *b = app_booth(a);
+    const struct deck *d = &b->decks.v[deck];
+    const struct listen *l = listen_of(b, d->id);
+    struct str text = {0};
+    str_addf(&text, "%s on strip %s: ", d->label, *d->wants ? booth_label(b, d->wants) : "-");
+    if (!l)
+        str_add(&text, "not checked");
+    else if (l->heard.n == 0)
+        str_add(&text, "silence");
+    bool right = l && l->heard.n == 1 && strcmp(l->heard.v[0].strip, d->wants) == 0;
+    for (size_t i = 0; l && i < l->heard.n; i++)
+        str_addf(&text, "%sheard on %s%s", i ? "; " : "", booth_label(b, l->heard.v[i].strip),
+                 sides_of(&l->heard.v[i]));
+    bool old = l && diagnosis_is_old(b, l);
+    if (old)
+        str_add(&text, " (out of date)");
+    lines_add(out, deck, !l || old ? LOOK_PLAIN : right ? LOOK_GOOD : LOOK_ERROR, 4, text.text);
+    str_clear(&text);
+}
+
+static void add_mend(const struct app *a, int item, struct lines *out)
+{
+    const struct plan *p = a->mend;
+    for (size_t i = 0; p && p->feasible && i < p->n; i++)
+        lines_addf(out, item, LOOK_STRONG, 6, "   %d.%02d %s", p->actions[i].minutes / 1000,
+                   p->actions[i].minutes % 1000 / 10, p->actions[i].text);
+    if (p && !p->feasible)
+        lines_addf(out, item, LOOK_WARNING, 6, "   no mend: %s", p->why_not);
+}
+
+static void add_explanation(const struct app *a, int i, int item, struct lines *out)
+{
+    const struct diagnosis *d = &a->diagnosis;
+    struct str text = {0};
+    int percent = explanation_percent(&d->v[i]);
+    str_addf(&text, percent ? "%d %%: " : "<1 %%: ", percent);
+    for (int k = 0; k < d->v[i].n; k++) {
+        if (k)
+            str_add(&text, "; and ");
+        cause_say(d->believed, &d->v[i].causes[k], &text);
+    }
+    lines_add(out, item, i == 0 ? LOOK_WARNING : LOOK_PLAIN, 3, text.text);
+    if (item == a->item[PANE_CHECK])
+        add_mend(a, item, out);
+    str_clear(&text);
+}
+
+static void add_why(const struct app *a, struct lines *out)
+{
+    const struct diagnosis *d = &a->diagnosis;
+    int decks = (int)app_booth(a)->decks.n;
+    if (!a->diagnosed || d->marks == 0)
+        return;
+    lines_add(out, -1, LOOK_TITLE, 0, "why");
+    if (d->n == 0)
+        lines_addf(out, -1, LOOK_WARNING, 2, "Nothing explains it all; check %s again.",
+                   d->odd < 0 ? "the decks" : app_booth(a)->decks.v[d->odd].label);
+    if (d->n && d->v[0].n == 0)
+        lines_add(out, -1, LOOK_GOOD, 2, "Nothing is wrong so far.");
+    for (int i = 0; i < (int)d->n && i < 12; i++)
+        if (d->v[i].n)
+            add_explanation(a, i, decks + i, out);
+    if (d->next)
+        lines_addf(out, -1, LOOK_NOTE, 2, "next: %s", d->next);
+}
+
+void pane_check_lines(const struct app *a, struct lines *out)
+{
+    lines_add(out, -1, LOOK_DIM, 0,
+              booth_live(app_booth(a))
+                  ? "Live room: fader down, strip meter and headphone cue only."
+                  : "Levels down first, up slowly, one deck alone.");
+    for (size_t i = 0; i < app_booth(a)->decks.n; i++)
+        add_deck(a, (int)i, out);
+    add_why(a, out);
+}
+
+/* --- marking ---------------------------------------------------------------------------------- */
+
+static int deck_here(const struct app *a)
+{
+    int item = a->item[PANE_CHECK];
+    return item < (int)app_booth(a)->decks.n ? item : -1;
+}
+
+/* The mark of a deck in a scratch booth, made if need be and resting on how the booth is now. */
+static struct listen *listen_in(struct booth *b, const char *deck)
+{
+    struct listen *l = NULL;
+    for (size_t i = 0; i < b->line_check.n && !l; i++)
+        if (strcmp(b->line_check.v[i].deck, deck) == 0)
+            l = &b->line_check.v[i];
+    if (l && diagnosis_is_old(b, l)) /* what was heard then says nothing now */
+        field_clear(shape_field(&shape_listen, "heard"), &l->heard);
+    if (!l) {
+        l = records_add(shape_field(&shape_booth, "line_check"), &b->line_check);
+        snprintf(l->deck, sizeof l->deck, "%s", deck);
+    }
+    struct str basis = {0};
+    diagnosis_basis(b, &basis);
+    text_set(&l->basis, basis.text);
+    str_clear(&basis);
+    return l;
+}
+
+static void commit(struct app *a, struct booth *next, const char *deck)
+{
+    struct str what = {0};
+    int item = a->item[PANE_CHECK];
+    str_addf(&what, "what was heard of %s", booth_label(next, deck));
+    app_commit(a, next, str_text(&what));
+    a->item[PANE_CHECK] = item;
+    str_clear(&what);
+}
+
+void pane_check_mark(struct app *a, const char *strip)
+{
+    int deck = deck_here(a);
+    if (deck < 0)
+        return;
+    struct booth *next = booth_copy(app_booth(a));
+    char id[ID_SIZE];
+    snprintf(id, sizeof id, "%s", next->decks.v[deck].id);
+    struct listen *l = listen_in(next, id);
+    const struct field *heard = shape_field(&shape_listen, "heard");
+    bool there = false;
+    for (size_t i = l->heard.n; i-- > 0 && *strip;)
+        if (strcmp(l->heard.v[i].strip, strip) == 0) {
+            records_splice(heard, &l->heard, i, 1, NULL, 0);
+            there = true;
+        }
+    if (!*strip)
+        field_clear(heard, &l->heard);
+    else if (!there)
+        snprintf(((struct mark *)records_add(heard, &l->heard))->strip, REF_SIZE, "%s", strip);
+    commit(a, next, id);
+}
+
+static void mark_sides(struct app *a, enum ear left, enum ear right)
+{
+    int deck = deck_here(a);
+    const struct booth *b = app_booth(a);
+    const struct listen *now = deck < 0 ? NULL : listen_of(b, b->decks.v[deck].id);
+    if (!now || now->heard.n == 0) {
+        app_say(a, true, "first the strip where it is heard");
+        return;
+    }
+    struct booth *next = booth_copy(b);
+    struct listen *l = listen_in(next, b->decks.v[deck].id);
+    for (size_t i = 0; i < l->heard.n; i++) {
+        l->heard.v[i].left = left;
+        l->heard.v[i].right = right;
+    }
+    char id[ID_SIZE];
+    snprintf(id, sizeof id, "%s", b->decks.v[deck].id);
+    commit(a, next, id);
+}
+
+/* The strip whose printed label is one character, or NULL. */
+static const struct strip *strip_labelled(const struct booth *b, int key)
+{
+    struct str label = {0};
+    const struct strip *found = NULL;
+    utf8_add(&label, (uint32_t)key);
+    for (size_t i = 0; i < b->devices.n; i++)
+        for (size_t k = 0; k < b->devices.v[i].strips.n && !found; k++)
+            if (strcmp(b->devices.v[i].strips.v[k].label, label.text) == 0)
+                found = &b->devices.v[i].strips.v[k];
+    str_clear(&label);
+    return found;
+}
+
+bool pane_check_key(struct app *a, int key)
+{
+    static const struct {
+        int key;
+        enum ear left, right;
+    } sides[] = {{'y', EAR_LEFT, EAR_RIGHT},
+                 {'x', EAR_RIGHT, EAR_LEFT},
+                 {'l', EAR_LEFT, EAR_NONE},
+                 {'r', EAR_NONE, EAR_RIGHT}};
+    if (deck_here(a) < 0 || key < ' ' || key >= 0x110000)
+        return false;
+    const struct strip *s = strip_labelled(app_booth(a), key);
+    if (s || key == '0') {
+        char id[ID_SIZE] = "";
+        snprintf(id, sizeof id, "%s", s ? s->id : "");
+        pane_check_mark(a, id);
+        return true;
+    }
+    for (size_t i = 0; i < sizeof sides / sizeof *sides; i++)
+        if (sides[i].key == key) {
+            mark_sides(a, sides[i].left, sides[i].right);
+            return true;
+        }
+    return false;
+}
+
+enum effect pane_check_act(struct app *a, int item)
+{
+    int decks = (int)app_booth(a)->decks.n;
+    if (item < decks) {
+        pane_move_to(a, item + 1);
+        return EFFECT_NONE;
+    }
+    if (!a->mend || !a->mend[0].feasible)
+        return EFFECT_BELL;
+    if (app_commit(a, booth_copy(a->mend[0].after), "mend what the line check found"))
+        app_say(a, false, "mended; check these decks once more");
+    a->item[PANE_CHECK] = 0;
+    return EFFECT_NONE;
+}

@@ -1,0 +1,115 @@
+#include <check.h>
+#include <string.h>
+
+#include "support/booth_from.h"
+#include "support/play_file.h"
+
+#define TWO                                                                                        \
+    "host combining by-hand; p1.line > s1.line; p2.line > s2.line; joined p1 p2; h1 wants s1; h2 " \
+    "wants s2; h1 set 0 1; "                                                                       \
+    "h2 set 2 3"
+
+static void open_world(struct play *p, const char *world)
+{
+    play_begin(p);
+    app_open(p->app, booth_from(world), "world.json");
+}
+
+static const struct booth *now(const struct play *p)
+{
+    return app_booth(p->app);
+}
+
+START_TEST(a_deck_that_is_right_takes_two_keys)
+{
+    struct play p;
+    open_world(&p, TWO);
+    play(&p, "keys 8 1 Enter 2 Enter");
+    ck_assert_uint_eq(now(&p)->line_check.n, 2);
+    for (int i = 0; i < 2; i++) {
+        const struct listen *l = &now(&p)->line_check.v[i];
+        ck_assert_uint_eq(l->heard.n, 1);
+        ck_assert_str_eq(l->deck, i ? "h2" : "h1");
+        ck_assert_str_eq(l->heard.v[0].strip, i ? "s2" : "s1");
+    }
+    ck_assert_ptr_nonnull(strstr(play_screen(&p), "Nothing is wrong so far."));
+    play_end(&p);
+}
+END_TEST
+
+START_TEST(a_mark_is_one_step_of_undo)
+{
+    struct play p;
+    open_world(&p, TWO);
+    struct booth *before = booth_copy(now(&p));
+    play(&p, "keys 8 1 y Esc u u");
+    ck_assert(booth_equal(now(&p), before));
+    booth_free(before);
+    play_end(&p);
+}
+END_TEST
+
+START_TEST(decks_heard_on_each_other_s_strips_are_explained_and_mended_by_enter)
+{
+    struct play p;
+    open_world(&p, TWO);
+    play(&p, "keys 8 2 Enter 1 Enter");
+    ck_assert_uint_gt(p.app->diagnosis.n, 0);
+    ck_assert_ptr_nonnull(strstr(play_screen(&p), "why"));
+    play(&p, "keys Home Down Down");
+    ck_assert_ptr_nonnull(p.app->mend);
+    ck_assert(p.app->mend->feasible);
+    play(&p, "keys Enter");
+    /* the cards joined the other way round: the host plays the decks the other way round */
+    ck_assert_int_eq(now(&p)->decks.v[0].set_to.left, 2);
+    ck_assert_int_eq(now(&p)->decks.v[1].set_to.left, 0);
+    /* what was heard before the mend says nothing any more */
+    ck_assert_ptr_nonnull(strstr(play_screen(&p), "out of date"));
+    ck_assert_uint_eq(p.app->diagnosis.marks, 0);
+    play_end(&p);
+}
+END_TEST
+
+START_TEST(silence_sides_and_a_click_on_a_strip_are_marked)
+{
+    struct play p;
+    open_world(&p, TWO);
+    play(&p, "keys 8 0");
+    ck_assert_uint_eq(now(&p)->line_check.v[0].heard.n, 0);
+    play(&p, "keys y");
+    ck_assert_ptr_nonnull(strstr(play_screen(&p), "first the strip"));
+    play(&p, "click s1\nkeys x");
+    const struct listen *l = &now(&p)->line_check.v[0];
+    ck_assert_uint_eq(l->heard.n, 1);
+    ck_assert_int_eq(l->heard.v[0].left, EAR_RIGHT);
+    ck_assert_int_eq(l->heard.v[0].right, EAR_LEFT);
+    play(&p, "keys 1"); /* the same strip again: not there */
+    ck_assert_uint_eq(now(&p)->line_check.v[0].heard.n, 0);
+    play_end(&p);
+}
+END_TEST
+
+START_TEST(a_change_of_wires_makes_a_mark_old_and_undo_makes_it_good_again)
+{
+    struct play p;
+    open_world(&p, TWO);
+    play(&p, "keys 8 1 Tab\ndrag p1.line s2.line");
+    ck_assert_ptr_nonnull(strstr(play_screen(&p), "out of date"));
+    play(&p, "keys u");
+    ck_assert_ptr_null(strstr(play_screen(&p), "out of date"));
+    play_end(&p);
+}
+END_TEST
+
+Suite *test_pane_check(void)
+{
+    Suite *s = suite_create("ui/pane_check");
+    TCase *t = tcase_create("line check");
+    tcase_add_test(t, a_deck_that_is_right_takes_two_keys);
+    tcase_add_test(t, a_mark_is_one_step_of_undo);
+    tcase_add_test(t, decks_heard_on_each_other_s_strips_are_explained_and_mended_by_enter);
+    tcase_add_test(t, silence_sides_and_a_click_on_a_strip_are_marked);
+    tcase_add_test(t, a_change_of_wires_makes_a_mark_old_and_undo_makes_it_good_again);
+    suite_add_tcase(s, t);
+    return s;
+}
