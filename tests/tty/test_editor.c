@@ -33,11 +33,11 @@ START_TEST(a_drag_shows_its_result_before_the_release_and_its_file_after_the_sav
 {
     open_sized(_i);
     editor_play("grab h1 s4");
-    ck_assert(pty_shows(&editor, "drop: let H1 be heard on strip 4"));
-    ck_assert(pty_shows(&editor, "2 errors  2 warnings  saved"));
+    pty_until_shown(&editor, "drop: let H1 be heard on strip 4");
+    pty_until_shown(&editor, "2 errors  2 warnings  saved");
     ck_assert_str_eq(booth_deck(app_booth(twin.app), "h1")->wants, "s2");
     editor_play("drag h1 s4");
-    ck_assert(pty_shows(&editor, "2 errors  2 warnings  unsaved"));
+    pty_until_shown(&editor, "2 errors  2 warnings  unsaved");
     save();
     struct booth *b = editor_booth_in("hall.json");
     ck_assert_str_eq(booth_deck(b, "h1")->wants, "s4");
@@ -160,7 +160,7 @@ START_TEST(leaving_with_unsaved_work_asks_and_each_answer_does_what_it_says)
     struct str before = program_file(scratch("hall.json"));
     editor_open();
     editor_play("drag h1 s4\nkeys q");
-    ck_assert(pty_shows(&editor, "there are unsaved changes"));
+    pty_until_shown(&editor, "there are unsaved changes");
     editor_play("keys Esc\nkeys q");
     if (_i == 0)
         play(&twin, "keys d");

@@ -37,7 +37,7 @@ static void start_second(void)
     editor_start((struct editor_start){.file = "hall.json", .in = &second});
     snprintf(who, sizeof who, "is being edited by process %d on", (int)editor.program);
     pty_until_shown(&second, who);
-    ck_assert(pty_shows(&second, "read only"));
+    pty_until_shown(&second, "read only");
 }
 
 static void say_to_second(const char *bytes, const char *shown)
@@ -72,7 +72,7 @@ START_TEST(when_the_first_has_left_the_second_can_edit_what_it_saved)
     editor_play("drag h1 s4\nkeys w");
     quit();
     say_to_second("w", "nobody else is editing it any more: now you can");
-    ck_assert(pty_shows(&second, "2 errors  2 warnings  saved"));
+    pty_until_shown(&second, "2 errors  2 warnings  saved");
     say_to_second("S", "set every deck to its pair");
     say_to_second("w", "saved to");
     pty_send(&second, "q");
@@ -140,7 +140,7 @@ START_TEST(reading_it_again_drops_what_was_here)
     char *other = other_text();
     change_it_behind_our_back(other);
     editor_type("r", "Upper floor");
-    ck_assert(pty_shows(&editor, "no faults  saved"));
+    pty_until_shown(&editor, "no faults  saved");
     ck_assert(scratch_holds("hall.json", other));
     editor_type("u", "nothing to undo");
     editor_type("w", "saved to"); /* and it is ours again */
@@ -155,7 +155,7 @@ START_TEST(reading_again_what_cannot_be_read_loses_nothing)
     change_it_behind_our_back("no venue");
     pty_send(&editor, "r");
     pty_until_shown(&editor, "expected");
-    ck_assert(pty_shows(&editor, "unsaved"));
+    pty_until_shown(&editor, "unsaved");
     editor_kill();
     struct str before = program_file("venues/tideline-hall.json");
     scratch_put("hall.json", str_text(&before));
@@ -208,7 +208,7 @@ START_TEST(a_folder_that_takes_nothing_in_is_told_and_saving_again_works)
     editor_play("drag h1 s4");
     ck_assert_int_eq(chmod(scratch(""), 0555), 0);
     editor_type("w", "not saved: ");
-    ck_assert(pty_shows(&editor, "unsaved"));
+    pty_until_shown(&editor, "unsaved");
     editor_type("q", "there are unsaved changes");
     editor_type("s", "not saved: ");
     wants("h1", "s2");
@@ -241,7 +241,7 @@ END_TEST
 static void cannot_save_but_goes_on(void)
 {
     editor_type("w", "not saved: ");
-    ck_assert(pty_shows(&editor, "unsaved"));
+    pty_until_shown(&editor, "unsaved");
     editor_play("keys Home");
     editor_type("q", "there are unsaved changes");
     editor_type("s", "not saved: ");
@@ -288,7 +288,7 @@ START_TEST(a_folder_that_was_removed_is_told_and_saving_works_when_it_is_back)
     ck_assert_int_eq(unlink(scratch("gone/.hall.json.journal")), 0);
     ck_assert_int_eq(rmdir(scratch("gone")), 0);
     editor_type("w", "not saved: ");
-    ck_assert(pty_shows(&editor, "unsaved"));
+    pty_until_shown(&editor, "unsaved");
     ck_assert_int_eq(mkdir(scratch("gone"), 0755), 0);
     editor_type("w", "somebody removed this file");
     editor_type("o", "saved to");

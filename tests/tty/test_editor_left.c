@@ -50,7 +50,7 @@ static void quit(void)
 static void take_and_save(const char *shown)
 {
     editor_type("t", shown);
-    ck_assert(pty_shows(&editor, "unsaved"));
+    pty_until_shown(&editor, "unsaved");
     editor_type("w", "saved to");
     quit();
     ck_assert(!scratch_has(JOURNAL));
@@ -62,7 +62,7 @@ START_TEST(work_of_a_killed_editor_is_offered_and_taken_is_every_finished_edit)
     ck_assert(scratch_holds("hall.json", str_text(&at_first)));
     start();
     pty_until_shown(&editor, "7 unsaved edits, left just now");
-    ck_assert(pty_shows(&editor, "no faults  saved"));
+    pty_until_shown(&editor, "no faults  saved");
     take_and_save("7 of 7 edits taken over; save to keep them");
     editor_file_is_twin("hall.json");
     start();
@@ -117,7 +117,7 @@ START_TEST(escape_asks_again_and_who_leaves_or_dies_undecided_is_asked_the_next_
         pty_key(&editor, VTERM_KEY_ESCAPE, VTERM_MOD_NONE);
         pty_send(&editor, "\001"); /* no answer: it rings */
         pty_until(&editor, has_rung, "a bell");
-        ck_assert(pty_shows(&editor, "7 unsaved edits"));
+        pty_until_shown(&editor, "7 unsaved edits");
         if (i == 0)
             editor_kill();
         else if (i == 1)
@@ -185,8 +185,8 @@ START_TEST(work_on_another_state_of_the_file_is_offered_as_such_and_never_done_u
     rewrite("Lower floor", "Upper floor");
     start();
     pty_until_shown(&editor, "made on another state of this file");
-    ck_assert(pty_shows(&editor, "Upper floor"));
-    ck_assert(pty_shows(&editor, "no faults  saved"));
+    pty_until_shown(&editor, "Upper floor");
+    pty_until_shown(&editor, "no faults  saved");
     struct booth *b = editor_booth_in("hall.json");
     ck_assert_str_eq(booth_deck(b, "h1")->wants, "s2");
     booth_free(b);
