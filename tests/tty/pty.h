@@ -16,7 +16,7 @@
 
 #include "base/str.h"
 
-enum { PTY_PATIENCE = 6, PTY_ROW = 4096, PTY_NOBODY = 65534 };
+enum { PTY_PATIENCE = 30, PTY_ROW = 4096, PTY_NOBODY = 65534 };
 
 struct pty_setup {
     char *const *argv;  /* ended by NULL */
