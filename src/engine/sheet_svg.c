@@ -23,7 +23,7 @@ enum {
     MIDDLE = 480,
     LAST = 790,
     ROW_H = 15,
-    ROWS = 14,
+    ROWS = 15,
 };
 
 struct drawing {
@@ -206,6 +206,25 @@ static void add_row(const struct drawing *w, struct table_at *t, int size, const
     t->lines++;
 }
 
+/* The same in as many rows as its words need. */
+static void add_words(const struct drawing *w, struct table_at *t, int size, const char *text)
+{
+    struct str row = {0};
+    while (*text) {
+        size_t word = strcspn(text, " ");
+        int columns = (int)word + (row.len ? utf8_columns(row.text, false) + 1 : 0);
+        if (row.len && columns > t->columns) {
+            add_row(w, t, size, row.text);
+            str_clear(&row);
+        }
+        str_add(&row, row.len ? " " : "");
+        str_addn(&row, text, word);
+        text += word + strspn(text + word, " ");
+    }
+    add_row(w, t, size, str_text(&row));
+    str_clear(&row);
+}
+
 static void add_order(const struct drawing *w)
 {
     struct table_at t = {LEFT, 0, 40};
@@ -266,16 +285,16 @@ static void add_notes(const struct drawing *w)
     struct str line = {0};
     str_addf(&line, "Way in: %s", sheet_way(w->b));
     add_row(w, &t, 13, line.text);
-    for (size_t i = 0; i < w->d->faults.n && i < 4; i++) {
+    for (size_t i = 0; i < w->d->faults.n; i++) {
         str_clear(&line);
+        if (t.lines + 3 > ROWS) { /* room for one of two rows, and for how many are left */
+            str_addf(&line, "and %zu more open faults", w->d->faults.n - i);
+            add_row(w, &t, 11, line.text);
+            break;
+        }
         str_addf(&line, "%s: %s", severity_word(w->d->faults.v[i].severity),
                  w->d->faults.v[i].text);
-        add_row(w, &t, 11, line.text);
-    }
-    if (w->d->faults.n > 4) {
-        str_clear(&line);
-        str_addf(&line, "and %zu more open faults", w->d->faults.n - 4);
-        add_row(w, &t, 11, line.text);
+        add_words(w, &t, 11, line.text);
     }
     str_clear(&line);
     for (size_t i = 0; sheet_caution(i); i++)
