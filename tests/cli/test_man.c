@@ -10,6 +10,7 @@
 
 #include "cli/help.h"
 #include "cli/program.h"
+#include "engine/causes.h"
 #include "engine/faults.h"
 #include "file/venue.h"
 #include "model/shape.h"
@@ -54,6 +55,22 @@ static size_t count_entries(const struct str *section, const char *start)
         n++;
     return n;
 }
+
+START_TEST(every_cause_stands_in_the_manual_with_its_likelihood_and_no_other)
+{
+    struct str causes = section_of("man/boothwright.1", ".Sh CAUSES");
+    for (int kind = 0; kind <= CAUSE_STRIP_DEAD; kind++) {
+        struct circuit none = {0};
+        struct cause k = {.kind = kind};
+        char line[64];
+        snprintf(line, sizeof line, ".It Cm %s , No %.0f\n", cause_word(k.kind),
+                 cause_likelihood(&none, &k));
+        ck_assert_msg(strstr(str_text(&causes), line) != NULL, "no %s", line);
+    }
+    ck_assert_uint_eq(count_entries(&causes, ".It Cm"), CAUSE_STRIP_DEAD + 1);
+    str_clear(&causes);
+}
+END_TEST
 
 START_TEST(every_verb_stands_in_the_manual_and_no_other)
 {
@@ -209,6 +226,7 @@ Suite *test_man(void)
 {
     Suite *s = suite_create("cli/man");
     TCase *t = tcase_create("tables");
+    tcase_add_test(t, every_cause_stands_in_the_manual_with_its_likelihood_and_no_other);
     tcase_add_test(t, every_verb_stands_in_the_manual_and_no_other);
     tcase_add_test(t, every_option_stands_in_the_manual);
     tcase_add_test(t, every_key_stands_in_the_manual_under_its_heading_and_no_other);
