@@ -104,8 +104,9 @@ check: | $(filter setup,$(MAKECMDGOALS))
 	@$(MAKE) --no-print-directory run-tests layers format man-check files-check
 
 # --- what measures: each of these in tests/bench is a program --------------------------------------
-BENCH    = $(patsubst %,$(B)/tests/bench/%,compute assign venues measure screen bare)
-$(BENCH): %: %.o $(call obj,tests/bench/figures.c tests/bench/window.c) $(B)/libbooth.a
+BENCH    = $(patsubst %,$(B)/tests/bench/%,compute assign checks venues measure screen bare)
+$(BENCH): %: %.o $(call obj,tests/bench/figures.c tests/bench/window.c tests/support/listening.c) \
+  $(B)/libbooth.a
 	@$(CC) $(LDFLAGS) -o $@ $^ $(call libs,$(filter vterm,$(OPTIONAL)) libcjson,-lcjson) \
 	  $(call libs,ncursesw,-lncursesw) $(GLPK:%=-l%) -lm
 

@@ -35,6 +35,7 @@ $name, the same venues|$3"
 
 "$tools/compute"
 "$tools/assign"
+"$tools/checks" venues/*.json
 cp venues/tideline-hall.json "$work/"
 "$tools/screen" "$build/boothwright" "$work/tideline-hall.json" "$tools/bare"
 

@@ -8,44 +8,8 @@
 #include "engine/route.h"
 #include "model/shape.h"
 #include "support/booth_from.h"
+#include "support/listening.h"
 #include "support/records.h"
-
-/* Marks what a circuit's decks are heard as, in the booth's line check; only of the decks in the
- * set of bits. */
-static void mark(struct booth *b, const struct circuit *truth, unsigned decks)
-{
-    const struct field *f = shape_field(&shape_booth, "line_check");
-    field_clear(f, &b->line_check);
-    for (size_t i = 0; i < b->decks.n; i++) {
-        if (!(decks >> i & 1))
-            continue;
-        struct listen *l = add_record(&shape_booth, b, "line_check");
-        snprintf(l->deck, sizeof l->deck, "%s", b->decks.v[i].id);
-        struct heard h = heard_deck(truth, (int)i, truth->decks[i].set_to);
-        unsigned bits[MAX_STRIPS] = {0};
-        for (size_t k = 0; k < h.n; k++)
-            bits[h.v[k].strip] |= 1u << (h.v[k].side * 2 + h.v[k].deck_side);
-        heard_clear(&h);
-        static const enum ear ears[] = {EAR_NONE, EAR_LEFT, EAR_RIGHT, EAR_BOTH};
-        for (size_t k = 0; k < truth->n_strips; k++) {
-            if (!bits[k])
-                continue;
-            struct mark *m = add_record(&shape_listen, l, "heard");
-            snprintf(m->strip, sizeof m->strip, "%s", circuit_strip(truth, (int)k)->id);
-            m->left = ears[bits[k] & 3];
-            m->right = ears[bits[k] >> 2];
-        }
-    }
-}
-
-/* The believed circuit, with every deck set. */
-static struct circuit *believed(const struct booth *b)
-{
-    struct circuit *c = circuit_new(b);
-    for (size_t i = 0; i < c->n_decks; i++)
-        c->decks[i].set_to = route_effective(c, (int)i);
-    return c;
-}
 
 static bool same_ears(const struct circuit *a, const struct circuit *b)
 {
@@ -68,7 +32,7 @@ static int found_in(struct booth *b, const struct cause *causes, int n, const ch
     struct circuit *c = believed(b), *truth = circuit_copy(c);
     for (int i = 0; i < n; i++)
         cause_apply(truth, &causes[i]);
-    mark(b, truth, ~0u);
+    listen_to(b, truth, ~0u);
     struct diagnosis d = diagnosis_make(b);
     int group = -1;
     for (size_t i = 0; i < d.n; i++) {
