@@ -189,8 +189,9 @@ static bool pump(struct pty *p, long long deadline)
             vterm_input_write(p->vt, bytes, (size_t)n);
         str_addn(&p->wrote, bytes, n > 0 ? (size_t)n : 0);
         vterm_screen_flush_damage(p->screen);
-    } else if (on[1].revents) {
-        hear(p); /* only when all that it wrote has been read */
+    } else if (on[1].revents && (poll(on, 1, 0) <= 0 || !(on[0].revents & POLLIN))) {
+        hear(p); /* only when all that it wrote has been read: asked again, for it may have come
+                    after the first look and before the news */
     }
     return true;
 }
