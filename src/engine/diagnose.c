@@ -240,6 +240,9 @@ static bool clash(const struct cause *a, const struct cause *b)
     return a->kind == b->kind && a->a == b->a && a->kind != CAUSE_CABLES_EXCHANGED;
 }
 
+/* Two causes may change together what neither changes alone (a pair that leads to another strip,
+ * and that strip's selector), so every pair is tried. Of three, each but the last must change what
+ * the first wrong deck is heard as: all would be too many to try in time. */
 static void explain(struct search *s, int depth)
 {
     const struct circuit *c = s->level[depth];
@@ -261,8 +264,8 @@ static void explain(struct search *s, int depth)
         circuit_assign(next, c);
         cause_apply(next, &s->causes.v[i]);
         int deck = s->marks[wrong].deck;
-        bool last = depth + 1 == s->most;
-        if (last ? !mark_fits(next, &s->marks[wrong]) : !touches(c, next, deck))
+        bool last = depth + 1 == s->most, all_tried = s->most <= 2;
+        if (last ? !mark_fits(next, &s->marks[wrong]) : !all_tried && !touches(c, next, deck))
             continue;
         s->set[depth] = s->causes.v[i];
         explain(s, depth + 1);
