@@ -117,7 +117,7 @@ static void farewell_add(const char *bytes)
 
 static void farewell_write(void)
 {
-    static const char *const names[] = {"sgr0", "cnorm", "rmkx", "rmcup"};
+    static const char *const names[] = {"sgr0", "rmkx", "rmcup", "cnorm"};
     farewell_len = 0;
     farewell_add(modes_off);
     for (size_t i = 0; i < sizeof names / sizeof *names; i++)
@@ -231,6 +231,12 @@ static void give_screen(void)
 {
     tell(modes_off, sizeof modes_off - 1);
     endwin();
+    /* once more, for some terminals give back the cursor that they had with the other screen */
+    const char *shown = described_string("cnorm");
+    if (shown) {
+        putp(shown);
+        fflush(stdout);
+    }
 }
 
 static void retake_screen(void)
