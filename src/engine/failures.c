@@ -207,7 +207,7 @@ static struct booth *to_plan_with(const struct wound *w, const struct booth *lef
         if (w->f->kind != FAILING_DEVICE || strcmp(d->id, w->f->subject) != 0)
             continue;
         if (d->kind == KIND_MIXER) {
-            text_set(&d->in_use, "nobody: its card failed");
+            text_set(&d->in_use, "a card that failed");
             continue;
         }
         const struct field *card = shape_field(&shape_device, "card");
@@ -360,6 +360,21 @@ static enum way way_now(const struct booth *b)
                                             : WAY_PLAYER_CARDS;
 }
 
+/* Why there is no way back: of a mixer whose card failed not that it is in use, as the plan saw it.
+ */
+static void say_no_way(struct wound *w, const char *why_not)
+{
+    const struct device *dead = w->f->kind == FAILING_DEVICE ? booth_device(w->b, w->f->subject)
+                                                             : NULL;
+    struct str text = {0};
+    if (dead && dead->kind == KIND_MIXER)
+        str_addf(&text, "%s's sound card failed, and there is no other way in", dead->label);
+    else
+        str_add(&text, why_not);
+    text_set(&w->f->way_back, text.text);
+    str_clear(&text);
+}
+
 /* The least work on what is left. */
 static void by_plan(struct wound *w)
 {
@@ -367,7 +382,7 @@ static void by_plan(struct wound *w)
     struct plan *plans = plans_make(base);
     const struct plan *p = &plans[0];
     if (!p->feasible) {
-        text_set(&w->f->way_back, plans_of(plans, way_now(w->b))->why_not);
+        say_no_way(w, plans_of(plans, way_now(w->b))->why_not);
     } else {
         struct err e;
         for (size_t i = 0; i < p->n; i++) {

@@ -54,6 +54,14 @@ START_TEST(where_the_rest_plays_on_the_gap_says_what_moves) /* (practice) */
 }
 END_TEST
 
+START_TEST(a_mixers_card_that_failed_is_said_to_have_failed)
+{
+    ck_assert_str_eq(
+        when("m1 card 4; m1 plugged host.1; joined m1; h1 wants s1; s1 selects usb", "m1"),
+        "h1 silent, moved; no: M1's sound card failed, and there is no other way in");
+}
+END_TEST
+
 START_TEST(a_cable_silences_its_deck_alone_and_a_new_one_brings_it_back)
 {
     ck_assert_str_eq(when(TWO, "p1.line>s1.line"),
@@ -149,6 +157,7 @@ Suite *test_failures(void)
     TCase *t = tcase_create("failures");
     tcase_add_test(t, losing_a_joined_player_stops_everything_until_the_interface_is_chosen_again);
     tcase_add_test(t, where_the_rest_plays_on_the_gap_says_what_moves);
+    tcase_add_test(t, a_mixers_card_that_failed_is_said_to_have_failed);
     tcase_add_test(t, a_cable_silences_its_deck_alone_and_a_new_one_brings_it_back);
     tcase_add_test(t, a_data_lead_is_put_in_anew_and_its_player_joins_last);
     tcase_add_test(t, a_strip_that_dies_sends_its_deck_to_a_free_one);
