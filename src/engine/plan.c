@@ -118,19 +118,23 @@ struct plan *plans_make(const struct booth *b)
     return plans;
 }
 
+void plan_clear(struct plan *p)
+{
+    for (size_t k = 0; k < p->n; k++)
+        mem_free(p->actions[k].text);
+    while (p->bag.n)
+        texts_remove(&p->bag, p->bag.n - 1);
+    mem_free(p->bag.v);
+    mem_free(p->actions);
+    mem_free(p->why_not);
+    booth_free(p->after);
+    *p = (struct plan){.way = p->way};
+}
+
 void plans_free(struct plan *plans)
 {
-    for (int i = 0; plans && i < WAYS; i++) {
-        struct plan *p = &plans[i];
-        for (size_t k = 0; k < p->n; k++)
-            mem_free(p->actions[k].text);
-        while (p->bag.n)
-            texts_remove(&p->bag, p->bag.n - 1);
-        mem_free(p->bag.v);
-        mem_free(p->actions);
-        mem_free(p->why_not);
-        booth_free(p->after);
-    }
+    for (int i = 0; plans && i < WAYS; i++)
+        plan_clear(&plans[i]);
     mem_free(plans);
 }
 

@@ -11,7 +11,8 @@ struct choice {
     const struct asked *a;
     const struct device *mixer;
     const struct input *now[MAX_STRIPS], *best[MAX_STRIPS];
-    int least; /* INT_MAX: none yet */
+    int least;                /* INT_MAX: none yet */
+    int rest[MAX_STRIPS + 1]; /* what the strips from here on cost at least, by themselves */
 };
 
 static struct pair pair_of(const struct input *in)
@@ -50,7 +51,7 @@ static bool usable(const struct choice *c, int wish, const struct input *in)
  * than the best so far replaces it, so that the first of equals stays. */
 static void choose(struct choice *c, int wish, int sum)
 {
-    if (sum >= c->least)
+    if (c->least < INT_MAX && sum + c->rest[wish] >= c->least)
         return;
     if (wish == c->a->n) {
         c->least = sum;
@@ -64,6 +65,20 @@ static void choose(struct choice *c, int wish, int sum)
             continue;
         c->now[wish] = in;
         choose(c, wish + 1, sum + input_cost(c, wish, s, in));
+    }
+}
+
+static void bound(struct choice *c)
+{
+    for (int wish = c->a->n - 1; wish >= 0; wish--) {
+        const struct strip *s = circuit_strip(c->a->c, c->a->wishes[wish].strip);
+        int least = INT_MAX;
+        for (size_t i = 0; i < s->inputs.n; i++) {
+            const struct input *in = &s->inputs.v[i];
+            if (usable(c, 0, in) && input_cost(c, wish, s, in) < least)
+                least = input_cost(c, wish, s, in);
+        }
+        c->rest[wish] = c->rest[wish + 1] + (least < INT_MAX ? least : 0);
     }
 }
 
@@ -124,6 +139,7 @@ void plan_by_mixer(const struct asked *a, struct plan *p)
         plan_refuse(p, "%s is in use by %s", mixer->label, mixer->in_use);
         return;
     }
+    bound(&c);
     choose(&c, 0, 0);
     if (c.least == INT_MAX)
         refuse(a, mixer, p);

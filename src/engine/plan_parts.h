@@ -58,6 +58,9 @@ void outcome_clear(struct outcome *o);
  * them and the bag. */
 void plan_tell(const struct asked *a, const struct outcome *o, struct plan *p);
 
+/* Leaves nothing of it but its way. */
+void plan_clear(struct plan *p);
+
 /* Makes it infeasible, with a reason (printf). */
 void plan_refuse(struct plan *p, const char *fmt, ...) __attribute__((format(printf, 2, 3)));
 

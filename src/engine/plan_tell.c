@@ -4,7 +4,6 @@
  * Each is made on a copy as it is told, so that it is told of the booth that hands will find. A
  * plug that another strip's clearing pulled out is put in from the hand: at the price of moving
  * it, as the model counts. */
-#include <assert.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -37,17 +36,22 @@ struct telling {
     const struct asked *a;
     const struct outcome *o;
     struct plan *p;
+    bool stuck;      /* the booth does not take an action: it is full */
+    struct err says; /* why */
 };
 
 static void act(struct telling *t, const char *word, int minutes, struct change c)
 {
     struct plan *p = t->p;
     struct str text = {0};
-    struct err e;
+    if (t->stuck)
+        return;
     change_say(p->after, &c, &text);
-    bool made = change_make(p->after, &c, &e);
-    assert(made);
-    (void)made;
+    if (!change_make(p->after, &c, &t->says)) {
+        t->stuck = true;
+        str_clear(&text);
+        return;
+    }
     p->actions = mem_grow(p->actions, &p->cap, p->n + 1, sizeof *p->actions);
     p->actions[p->n++] = (struct action){c, word, minutes, str_take(&text)};
     p->minutes += minutes;
@@ -289,7 +293,7 @@ static void silence_undecided(struct telling *t)
 
 void plan_tell(const struct asked *a, const struct outcome *o, struct plan *p)
 {
-    struct telling t = {a, o, p};
+    struct telling t = {.a = a, .o = o, .p = p};
     p->feasible = true;
     p->after = booth_copy(a->b);
     go_behind(&t);
@@ -299,4 +303,8 @@ void plan_tell(const struct asked *a, const struct outcome *o, struct plan *p)
     set_decks(&t);
     silence_undecided(&t);
     take_control(&t);
+    if (!t.stuck)
+        return;
+    plan_clear(p);
+    plan_refuse(p, "the booth is full: %s", t.says.says);
 }
