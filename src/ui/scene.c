@@ -159,13 +159,28 @@ static void draw_question(const struct app *a, struct grid *g, int y)
     str_clear(&text);
 }
 
+/* Where in a text to begin, so that what is before the cursor fits into so many columns. */
+static size_t prompt_from(const char *before, int room, bool ascii)
+{
+    size_t from = 0;
+    int over;
+    while ((over = utf8_columns(before + from, ascii) - room) > 0)
+        for (int skip = over / 8 + 1; skip > 0 && before[from]; skip--) {
+            uint32_t point;
+            size_t n = utf8_next(before + from, strlen(before + from), &point);
+            from += n ? n : 1;
+        }
+    return from;
+}
+
 static void draw_prompt(const struct app *a, struct grid *g, int y)
 {
     int x = 1 + grid_putf(g, 1, y, -1, LOOK_STRONG, "%s: ", prompted_words(a->purpose));
     struct str before = {0};
     str_addn(&before, str_text(&a->prompt.text), a->prompt.at);
-    grid_put(g, x, y, -1, LOOK_PLAIN, str_text(&a->prompt.text));
-    g->cursor_x = x + utf8_columns(str_text(&before), a->ascii);
+    size_t from = prompt_from(str_text(&before), g->columns - x - 1, a->ascii);
+    grid_put(g, x, y, -1, LOOK_PLAIN, str_text(&a->prompt.text) + from);
+    g->cursor_x = x + utf8_columns(str_text(&before) + from, a->ascii);
     g->cursor_y = y;
     str_clear(&before);
 }

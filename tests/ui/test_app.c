@@ -33,6 +33,21 @@ START_TEST(a_straight_booth_from_nothing_to_no_errors_takes_at_most_fifteen_keys
 }
 END_TEST
 
+START_TEST(a_long_line_of_typing_shows_where_the_cursor_is)
+{
+    struct play p;
+    open_world(&p, TWO);
+    play(&p, "keys Home Down i\ntype -abcdefghijklmnopqrstuvwxyz0123456789-Z-the-end");
+    p.app->prompt.most = 4096; /* as long as the longest prompts */
+    play(&p, "type abcdefghijklmnopqrstuvwxyz0123456789-the-very-end");
+    ck_assert_ptr_nonnull(strstr(play_screen(&p), "-the-very-end"));
+    play(&p, "keys Home");
+    ck_assert_ptr_nonnull(strstr(play_screen(&p), "somebody-abc"));
+    ck_assert_ptr_null(strstr(play_screen(&p), "-the-very-end"));
+    play_end(&p);
+}
+END_TEST
+
 START_TEST(a_drag_by_mouse_and_the_same_move_by_keys_give_the_same_screen_and_booth)
 {
     struct play mouse, keys;
@@ -211,6 +226,7 @@ Suite *test_app(void)
     Suite *s = suite_create("ui/app");
     TCase *t = tcase_create("app");
     tcase_add_test(t, a_straight_booth_from_nothing_to_no_errors_takes_at_most_fifteen_keys);
+    tcase_add_test(t, a_long_line_of_typing_shows_where_the_cursor_is);
     tcase_add_test(t, a_drag_by_mouse_and_the_same_move_by_keys_give_the_same_screen_and_booth);
     tcase_add_test(t, while_carried_the_result_is_shown_and_escape_puts_everything_back);
     tcase_add_test(t, a_drag_of_a_jack_to_a_jack_is_a_cable_and_undo_takes_it_back);
