@@ -109,6 +109,10 @@ static bool like_a_file(const char *name)
 static bool check_editor(const struct arguments *a, size_t plain, struct err *e)
 {
     bool help = a->options & (OPTION_HELP | OPTION_VERSION);
+    if (a->n && plain && strcmp(a->operands[0], "-") == 0)
+        return err_set(e, ERR_USAGE, NULL,
+                       "the editor needs a file that it can save to; only verbs read standard "
+                       "input, as in: boothwright check -");
     if (a->n && plain && (help || a->n > 1 || !like_a_file(a->operands[0])))
         return usage(e, "there is no verb", a->operands[0]);
     if (a->n > 1)

@@ -4,9 +4,12 @@
  * killed editor loses nothing that was done; once a second the lines are made safe on the disk. */
 #include "cli/session.h"
 
+#include <errno.h>
+#include <fcntl.h>
 #include <stdio.h>
 #include <string.h>
 #include <time.h>
+#include <unistd.h>
 
 #include "base/mem.h"
 #include "cli/editor.h"
@@ -204,6 +207,18 @@ static void let_go(struct session *s)
     s->unsure = s->placed = s->app->read_only = false;
 }
 
+/* Whether a venue that has no file yet can have one at this path: better told now than at the save.
+ */
+static bool can_have_file(const char *path, struct err *e)
+{
+    struct place p;
+    if (!place_open(&p, path, ERR_WRITE, e))
+        return false;
+    bool may = faccessat(p.folder, ".", W_OK | X_OK, 0) == 0;
+    place_close(&p);
+    return may || disk_failed(e, ERR_WRITE, path, "no file can be made in its folder", EACCES);
+}
+
 /* Reads s->path into the app; an empty or missing file leaves the screen of a new venue. On false
  * everything is as it was. */
 static bool open_file(struct session *s, struct err *e)
@@ -214,7 +229,7 @@ static bool open_file(struct session *s, struct err *e)
     bool empty = read && strspn(str_text(&bytes), " \t\r\n") == bytes.len;
     struct booth *b = read && !empty ? venue_read(str_text(&bytes), bytes.len, e) : NULL;
     str_clear(&bytes);
-    if (!b && !empty)
+    if ((!b && !empty) || (empty && !seen.exists && !can_have_file(s->path, e)))
         return false;
     let_go(s);
     s->seen = seen;
@@ -377,10 +392,18 @@ static void describe(const char *path, struct str *out)
         str_addf(out, "cannot be read: %s%s%s", e.place, *e.place ? ": " : "", e.says);
     } else {
         struct derived *d = derived_make(b);
-        str_addf(out, "%s%s%s: %zu errors, %zu warnings, %zu notes", b->venue.name,
-                 b->venue.room ? ", " : "", b->venue.room ? b->venue.room : "",
-                 d->faults.count[SEVERITY_ERROR], d->faults.count[SEVERITY_WARNING],
-                 d->faults.count[SEVERITY_NOTE]);
+        const char *sign = ": ";
+        str_addf(out, "%s%s%s", b->venue.name, b->venue.room ? ", " : "",
+                 b->venue.room ? b->venue.room : "");
+        for (int i = SEVERITY_ERROR; i <= SEVERITY_NOTE; i++) {
+            size_t n = d->faults.count[i];
+            if (n)
+                str_addf(out, "%s%zu %s%s", sign, n, severity_word((enum severity)i),
+                         n == 1 ? "" : "s");
+            sign = n ? ", " : sign;
+        }
+        if (!d->faults.n)
+            str_add(out, ": no faults");
         derived_free(d);
     }
     booth_free(b);

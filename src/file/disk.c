@@ -32,7 +32,7 @@ bool disk_failed(struct err *e, enum err_code code, const char *path, const char
         {EIO, "; the disk may be failing: use another one"},
         {EMFILE, "; close other files or programs, then try again"},
         {ENFILE, "; close other files or programs, then try again"},
-        {ENOENT, "; its folder is gone: use another one"},
+        {ENOENT, "; its folder is not there: make it, or use another one"},
         {ENOTDIR, "; its folder is no folder: use another one"},
         {ENAMETOOLONG, "; choose a shorter name"},
         {ELOOP, "; its links lead in a ring"},

@@ -81,6 +81,10 @@ bool changes_make(struct booth *b, const struct changes *c, struct err *e);
  * those of b, before the change. */
 void change_say(const struct booth *b, const struct change *c, struct str *out);
 
+/* The same for several that belong together, all of them told of b as it is before the first; two
+ * plugs that exchange their inputs are told as that. */
+void changes_say(const struct booth *b, const struct changes *c, struct str *out);
+
 /* The word for what a change does, for scripts: "set", "selector", "switch", "source", "move",
  * "add", "unplug", "join", "leave", "plug" and so on; "leave-alone" for CHANGE_NONE. */
 const char *change_word(const struct change *c);

@@ -100,13 +100,13 @@ static const char *say_drift(const struct booth *b, const struct change *c)
 static const char *say_tick(const struct booth *b, const struct change *c)
 {
     (void)b;
-    return c->number ? "tick off $s" : "take the tick off $s";
+    return c->number ? "tick off: $s" : "take the tick off: $s";
 }
 
 static const char *say_note(const struct booth *b, const struct change *c)
 {
     (void)b;
-    return *c->b ? "note at $s: $t" : "remove the note at $s";
+    return *c->b ? "note ($s): $t" : "remove the note ($s)";
 }
 
 struct saying {
@@ -155,8 +155,8 @@ static void fill_in(const struct booth *b, const struct change *c, char what, st
     case 'c':
         say_name(b, c->c, out);
         break;
-    case 's': /* a step, by its id */
-        str_add(out, c->a);
+    case 's':
+        say_step(b, c->a, out);
         break;
     case 't':
         str_add(out, c->b);
@@ -191,6 +191,29 @@ void change_say(const struct booth *b, const struct change *c, struct str *out)
             fill_in(b, c, *++t, out);
         else
             str_addc(out, *t);
+    }
+}
+
+/* Two plugs that each go where the other was: one thing to do, in one breath. */
+static bool is_exchange(const struct changes *c)
+{
+    const struct change *v = c->v;
+    return c->n == 2 && v[0].what == CHANGE_CABLE_MOVE && v[1].what == CHANGE_CABLE_MOVE &&
+           strcmp(v[0].c, v[1].b) == 0 && strcmp(v[1].c, v[0].b) == 0;
+}
+
+void changes_say(const struct booth *b, const struct changes *c, struct str *out)
+{
+    if (is_exchange(c)) {
+        str_add(out, "exchange the plugs in ");
+        say_name(b, c->v[0].b, out);
+        str_add(out, " and ");
+        say_name(b, c->v[1].b, out);
+        return;
+    }
+    for (size_t i = 0; i < c->n; i++) {
+        str_add(out, i ? "; " : "");
+        change_say(b, &c->v[i], out);
     }
 }
 

@@ -116,6 +116,19 @@ void say_pair(const struct booth *b, struct pair p, struct str *out)
     say_pair_of(b->host.channel_names, p, of, out);
 }
 
+void say_step(const struct booth *b, const char *id, struct str *out)
+{
+    const char *dash = strchr(id, '-'), *name = dash ? dash + 1 : "";
+    if (booth_label(b, name) != name) {
+        str_addn(out, id, (size_t)(dash - id));
+        str_addc(out, ' ');
+        say_thing(b, name, out);
+        return;
+    }
+    for (const char *c = id; *c; c++)
+        str_addc(out, *c == '-' ? ' ' : *c);
+}
+
 void say_rate(int rate_hz, struct str *out)
 {
     int part = rate_hz % 1000;

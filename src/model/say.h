@@ -34,6 +34,9 @@ struct card_channel {
 void say_pair_of(enum channel_names names, struct pair p, const struct card_channel of[2],
                  struct str *out);
 
+/* A step of the checklist by its id: "join P1", "levels down"; what the id names may be gone. */
+void say_step(const struct booth *b, const char *id, struct str *out);
+
 /* A rate as people write it: "44.1 kHz". */
 void say_rate(int rate_hz, struct str *out);
 

@@ -231,7 +231,7 @@ enum effect act_in_use(struct app *a)
     const char *by = s ? s->in_use : d->in_use;
     if (by)
         return change(a, change_of(CHANGE_IN_USE, a->selected.name, ""));
-    prompted_open(a, FOR_IN_USE, a->selected.name, "somebody");
+    prompted_offer(a, FOR_IN_USE, a->selected.name, "somebody");
     return EFFECT_NONE;
 }
 

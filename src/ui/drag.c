@@ -6,12 +6,23 @@
 
 #include "model/shape.h"
 
+/* Whether there is anything that a device can be put down on: another of its kind, or a hub. */
+static bool device_can_go(const struct booth *b, const char *id)
+{
+    const struct device *d = booth_device(b, id);
+    for (size_t i = 0; d && i < b->devices.n; i++)
+        if (&b->devices.v[i] != d && b->devices.v[i].kind == d->kind)
+            return true;
+    return d && b->hubs.n > 0;
+}
+
 bool drag_can_start(const struct booth *b, const struct spot *s)
 {
     switch (s->kind) {
     case SPOT_DECK:
         return booth_deck(b, s->name) != NULL;
     case SPOT_DEVICE:
+        return device_can_go(b, s->name);
     case SPOT_STRIP:
     case SPOT_OUTPUT:
         return true;

@@ -5,6 +5,7 @@
 
 #include <string.h>
 
+#include "model/say.h"
 #include "ui/pane.h"
 
 void gesture_look_ahead(struct app *a)
@@ -30,15 +31,20 @@ void gesture_end(struct app *a)
     a->drag = (struct drag){0};
 }
 
+void gesture_name(const struct app *a, struct str *out)
+{
+    const struct spot *s = &a->drag.from;
+    str_add(out, s->kind == SPOT_OUTPUT  ? "a cable from "
+                 : s->kind == SPOT_INPUT ? "the plug in "
+                                         : "");
+    say_name(app_booth(a), s->name, out);
+}
+
 void gesture_say(const struct app *a, struct str *out)
 {
     struct changes c = {0};
     if (a->drag.over.kind && drag_changes(app_booth(a), &a->drag, &c))
-        for (size_t i = 0; i < c.n; i++) {
-            if (i)
-                str_add(out, "; ");
-            change_say(app_booth(a), &c.v[i], out);
-        }
+        changes_say(app_booth(a), &c, out);
     changes_clear(&c);
 }
 

@@ -22,6 +22,9 @@ void gesture_end(struct app *a);
 /* Computes again what putting it down would make. */
 void gesture_look_ahead(struct app *a);
 
+/* Appends what is in hand, in words: "P1", "a cable from P1's line output". */
+void gesture_name(const struct app *a, struct str *out);
+
 /* Appends what putting it down would do; nothing when it would do nothing. */
 void gesture_say(const struct app *a, struct str *out);
 

@@ -6,7 +6,7 @@
 static const struct pane panes[] = {
     [PANE_FAULTS] = {"Faults", pane_faults_lines, pane_faults_act, pane_faults_look_at},
     [PANE_CHECKLIST] = {"Checklist", pane_checklist_lines, pane_checklist_act, NULL},
-    [PANE_ROUTES] = {"Routes: set in the host", pane_routes_lines, NULL, pane_routes_look_at},
+    [PANE_ROUTES] = {"Routes for the host", pane_routes_lines, NULL, pane_routes_look_at},
     [PANE_DETAILS] = {"Details", pane_details_lines, NULL, NULL},
     [PANE_PLAN] = {"Plan: least work", pane_plan_lines, pane_plan_act, NULL},
     [PANE_VISIT] = {"Since last time", pane_visit_lines, pane_visit_act, NULL},

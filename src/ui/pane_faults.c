@@ -23,7 +23,8 @@ void pane_faults_lines(const struct app *a, struct lines *out)
         lines_addf(out, (int)i, signs[f->severity].look, 2, "%s %s", signs[f->severity].sign,
                    f->text);
         if (f->fix_text && (int)i == a->fault)
-            lines_addf(out, (int)i, LOOK_STRONG, 5, "  %s: %s", f->fix.n ? "f" : "-", f->fix_text);
+            lines_addf(out, (int)i, LOOK_STRONG, 5, "  %s: %s", f->fix.n ? "f" : "by hand",
+                       f->fix_text);
     }
 }
 

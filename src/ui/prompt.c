@@ -14,6 +14,12 @@ void prompt_start(struct prompt *p, const char *text, size_t most)
     p->most = most ? most : 4096;
 }
 
+void prompt_offer(struct prompt *p, const char *text, size_t most)
+{
+    prompt_start(p, text, most);
+    p->whole = p->text.len > 0;
+}
+
 void prompt_clear(struct prompt *p)
 {
     str_clear(&p->text);
@@ -63,9 +69,18 @@ static void insert_bytes(struct prompt *p, const char *bytes, size_t n)
     p->at += n;
 }
 
+/* What is typed replaces a text that is marked. */
+static void replace_marked(struct prompt *p)
+{
+    if (p->whole)
+        remove_bytes(p, 0, p->text.len);
+    p->whole = false;
+}
+
 static void insert_point(struct prompt *p, uint32_t point)
 {
     struct str bytes = {0};
+    replace_marked(p);
     utf8_add(&bytes, point);
     insert_bytes(p, bytes.text, bytes.len);
     str_clear(&bytes);
@@ -89,6 +104,11 @@ static void paste(struct prompt *p, const char *text)
 
 static enum prompt_said edit_key(struct prompt *p, int key)
 {
+    bool deletes = key == K_BACKSPACE || key == 8 || key == K_DELETE;
+    if (p->whole && deletes) {
+        replace_marked(p);
+        return PROMPT_GOES_ON;
+    }
     switch (key) {
     case K_LEFT:
         p->at = before(p);
@@ -122,6 +142,7 @@ static enum prompt_said edit_key(struct prompt *p, int key)
             return PROMPT_IGNORED;
         insert_point(p, (uint32_t)key);
     }
+    p->whole = false;
     return PROMPT_GOES_ON;
 }
 

@@ -11,12 +11,15 @@ struct prompt {
     struct str text;
     size_t at;   /* the cursor, in bytes; always at a character's start */
     size_t most; /* most bytes; 0: 4096 */
+    bool whole;  /* the text is marked as a whole: what is typed replaces it */
 };
 
 enum prompt_said { PROMPT_GOES_ON, PROMPT_DONE, PROMPT_CANCELLED, PROMPT_IGNORED };
 
-/* Starts with a text (NULL: empty), the cursor at its end. End with prompt_clear(). */
+/* Starts with a text (NULL: empty), the cursor at its end. End with prompt_clear(). An offered text
+ * is marked as a whole until a key edits it: typing or pasting replaces it. */
 void prompt_start(struct prompt *p, const char *text, size_t most);
+void prompt_offer(struct prompt *p, const char *text, size_t most);
 void prompt_clear(struct prompt *p);
 
 /* One key or paste: Enter is done, Esc cancelled; a key that edits nothing is ignored. What does

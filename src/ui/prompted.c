@@ -27,6 +27,12 @@ void prompted_open(struct app *a, enum purpose purpose, const char *subject, con
     prompt_start(&a->prompt, text, purposes[purpose].most);
 }
 
+void prompted_offer(struct app *a, enum purpose purpose, const char *subject, const char *text)
+{
+    prompted_open(a, purpose, subject, text);
+    prompt_offer(&a->prompt, text, purposes[purpose].most);
+}
+
 const char *prompted_words(enum purpose purpose)
 {
     return purposes[purpose].words;

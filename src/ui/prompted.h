@@ -7,6 +7,9 @@
 /* Opens a prompt about a subject (an id; may be NULL), starting with a text. */
 void prompted_open(struct app *a, enum purpose purpose, const char *subject, const char *text);
 
+/* The same with a text that typing replaces as a whole. */
+void prompted_offer(struct app *a, enum purpose purpose, const char *subject, const char *text);
+
 /* An event while a prompt is open. */
 enum effect prompted_event(struct app *a, const struct event *ev);
 

@@ -87,9 +87,10 @@ static void draw_carried(const struct app *a, struct grid *g)
 {
     if (!a->drag.moved || a->drag.by_keys)
         return;
-    const char *name = a->drag.from.name;
     struct str text = {0};
-    str_addf(&text, " %s ", booth_label(app_booth(a), name));
+    str_add(&text, " ");
+    gesture_name(a, &text);
+    str_add(&text, " ");
     int w = utf8_columns(str_text(&text), a->ascii);
     int x = a->drag.column + 1 + w > g->columns ? a->drag.column - w : a->drag.column + 1;
     grid_put(g, x, a->drag.row, w, LOOK_CARRIED, str_text(&text));
@@ -105,36 +106,63 @@ static void draw_pane(const struct app *a, struct grid *g)
         grid_arms(g, r.x - 1, y, ARM_UP | ARM_DOWN, LINE_LIGHT, LOOK_DIM);
     const char *title = a->form ? a->form->title : pane_of(a->pane)->title;
     grid_fill(g, r.x, r.y - 1, r.w, 1, LOOK_STRONG);
-    grid_put(g, r.x + 1, r.y - 1, r.w - 1, LOOK_STRONG, title);
-    if (a->pane_keys || a->form)
+    bool keys = (a->pane_keys && !a->drag.by_keys) || a->form;
+    grid_put(g, r.x + 1, r.y - 1, r.w - (keys ? 8 : 1), LOOK_STRONG, title);
+    if (keys)
         grid_put(g, r.x + r.w - 6, r.y - 1, 6, LOOK_SELECTED, " keys ");
     struct lines l = pane_lines(a);
     int item = a->form ? a->form->cursor : l.items ? a->item[a->pane] : -1;
     int scroll = a->form ? lines_scroll(&l, item, 0, r.h) : a->pane_scroll[a->pane];
     int most = (int)l.n - r.h;
     scroll = scroll > most ? (most < 0 ? 0 : most) : scroll;
-    lines_draw(&l, g, r, scroll, item, a->pane_keys || a->form);
+    lines_draw(&l, g, r, scroll, item, keys);
     lines_clear(&l);
 }
 
 /* --- the two lines at the bottom -------------------------------------------------------------- */
 
+/* A sentence that ends in row y, after a head in its first row. One that is too long for the whole
+ * row grows upwards, within so many columns, so that none of it is lost. */
+static void draw_told(struct grid *g, struct rect r, enum look look, const char *head,
+                      const char *text)
+{
+    int x = 1 + (*head ? utf8_columns(head, g->ascii) + 1 : 0);
+    struct lines l = {.width = g->columns - x + 1, .ascii = g->ascii};
+    lines_add(&l, -1, look, 0, text);
+    if (l.n > 1) {
+        lines_clear(&l);
+        l.width = r.w - x + 1;
+        lines_add(&l, -1, look, 0, text);
+        grid_fill(g, 0, r.y - (int)l.n + 1, r.w, (int)l.n, LOOK_PLAIN);
+    }
+    for (int i = 0, y = r.y - (int)l.n + 1; i < (int)l.n; i++)
+        grid_put(g, x, y + i, -1, look, l.v[i].text);
+    grid_put(g, 1, r.y - (int)l.n + 1, -1, LOOK_STRONG, head);
+    lines_clear(&l);
+}
+
+static bool in_hand(const struct app *a)
+{
+    return a->drag.from.kind && (a->drag.moved || a->drag.by_keys);
+}
+
 static void draw_next(const struct app *a, struct grid *g)
 {
     struct str next = {0};
-    int y = g->rows - 2;
-    grid_fill(g, 0, y, g->columns, 1, LOOK_PLAIN);
-    if (a->drag.from.kind && (a->drag.moved || a->drag.by_keys)) {
+    struct rect r = app_canvas_rect(a);
+    r.y = g->rows - 2;
+    grid_fill(g, 0, r.y, g->columns, 1, LOOK_PLAIN);
+    if (in_hand(a)) {
         gesture_say(a, &next);
-        grid_put(g, 1, y, -1, LOOK_STRONG, next.len ? "drop:" : "in hand:");
-        grid_put(g, next.len ? 7 : 10, y, -1, LOOK_CARRIED,
-                 next.len ? str_text(&next) : booth_label(app_booth(a), a->drag.from.name));
+        const char *head = next.len ? "drop:" : "in hand:";
+        if (!next.len)
+            gesture_name(a, &next);
+        draw_told(g, r, LOOK_CARRIED, head, str_text(&next));
     } else if (a->previewing) {
-        grid_put(g, 1, y, -1, LOOK_CARRIED, "as it would be left: Enter takes it");
+        grid_put(g, 1, r.y, -1, LOOK_CARRIED, "as it would be left: Enter takes it");
     } else {
         derived_next(app_shown(a), &next);
-        grid_put(g, 1, y, -1, LOOK_STRONG, "next:");
-        grid_put(g, 7, y, g->columns - 8, LOOK_PLAIN, str_text(&next));
+        draw_told(g, r, LOOK_PLAIN, "next:", str_text(&next));
     }
     str_clear(&next);
 }
@@ -179,7 +207,8 @@ static void draw_prompt(const struct app *a, struct grid *g, int y)
     struct str before = {0};
     str_addn(&before, str_text(&a->prompt.text), a->prompt.at);
     size_t from = prompt_from(str_text(&before), g->columns - x - 1, a->ascii);
-    grid_put(g, x, y, -1, LOOK_PLAIN, str_text(&a->prompt.text) + from);
+    grid_put(g, x, y, -1, a->prompt.whole ? LOOK_SELECTED : LOOK_PLAIN,
+             str_text(&a->prompt.text) + from);
     g->cursor_x = x + utf8_columns(str_text(&before) + from, a->ascii);
     g->cursor_y = y;
     str_clear(&before);
@@ -189,6 +218,8 @@ static const char *hints(const struct app *a)
 {
     if (a->form)
         return "arrows choose, Enter or typing changes, left/right turns a choice, Esc done";
+    if (in_hand(a) && !a->drag.by_keys)
+        return "let go where it belongs; back where it was, or Esc, changes nothing";
     if (a->drag.from.kind && a->drag.by_keys)
         return drag_wants_jacks(&a->drag.from)
                    ? "arrows to a jack, space plugs in, c next jack, x sides, d unplugs, Esc back"
@@ -215,7 +246,8 @@ static void draw_bottom(const struct app *a, struct grid *g)
     else if (a->purpose)
         draw_prompt(a, g, y);
     else if (a->message)
-        grid_put(g, 1, y, -1, a->complains ? LOOK_ERROR : LOOK_GOOD, a->message);
+        draw_told(g, (struct rect){0, y, g->columns, 1}, a->complains ? LOOK_ERROR : LOOK_GOOD, "",
+                  a->message);
     else if (a->screen == SCREEN_BOOTH)
         grid_put(g, 1, y, -1, LOOK_DIM, hints(a));
 }

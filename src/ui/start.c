@@ -85,7 +85,7 @@ static enum effect list_event(struct app *a, const struct event *ev)
 
 /* --- a new venue ------------------------------------------------------------------------------ */
 
-enum { ROW_NAME, ROW_PLAYERS, ROW_DECKS, ROW_STRIPS, ROW_WAY, ROW_COUNT };
+enum { ROW_NAME, ROW_PLAYERS, ROW_DECKS, ROW_STRIPS, ROW_WAY, ROW_MAKE, ROW_COUNT };
 
 /* The strips' labels "1 2 3 ..." while nobody typed others. */
 static void number_strips(struct fresh *f)
@@ -139,21 +139,33 @@ static void change_row(struct app *a, int step)
         f->way = (enum way)(((int)f->way + step + (int)words_way.n) % (int)words_way.n);
 }
 
-static void type_row(struct app *a)
+/* Opens the row for typing; its text is marked, so that typing replaces it. False: it is a choice.
+ */
+static bool type_row(struct app *a)
 {
     const struct fresh *f = &a->fresh;
     struct str number = {0};
     bool players = f->cursor == ROW_PLAYERS;
     str_addf(&number, "%d", players ? f->players : f->decks);
     if (f->cursor == ROW_NAME)
-        prompted_open(a, FOR_NEW_NAME, NULL, f->name);
+        prompted_offer(a, FOR_NEW_NAME, NULL, f->name);
     else if (players || f->cursor == ROW_DECKS)
-        prompted_open(a, players ? FOR_NEW_PLAYERS : FOR_NEW_DECKS, NULL, str_text(&number));
+        prompted_offer(a, players ? FOR_NEW_PLAYERS : FOR_NEW_DECKS, NULL, str_text(&number));
     else if (f->cursor == ROW_STRIPS)
-        prompted_open(a, FOR_NEW_STRIPS, NULL, f->strips);
-    else
-        change_row(a, 1);
+        prompted_offer(a, FOR_NEW_STRIPS, NULL, f->strips);
     str_clear(&number);
+    return f->cursor < ROW_WAY;
+}
+
+/* What is typed on a row of text goes into it, without a key to open it first. */
+static enum effect type_into_row(struct app *a, const struct event *ev)
+{
+    bool counts = a->fresh.cursor == ROW_PLAYERS || a->fresh.cursor == ROW_DECKS;
+    bool types = ev->kind == EVENT_PASTE || (ev->key > ' ' && ev->key < 0x110000 && ev->key != 127);
+    if (!types || (counts && ev->kind == EVENT_KEY && (ev->key < '0' || ev->key > '9')) ||
+        !type_row(a))
+        return EFFECT_BELL;
+    return prompted_event(a, ev);
 }
 
 static void type_count(struct app *a, const char *text)
@@ -179,13 +191,14 @@ void start_prompted(struct app *a, const char *text)
         text_set(&f->strips, text);
     else
         type_count(a, text);
+    f->cursor += !a->message; /* what was refused is put right first */
 }
 
-static enum effect new_key(struct app *a, int key)
+static enum effect new_key(struct app *a, const struct event *ev)
 {
     struct fresh *f = &a->fresh;
     text_set(&a->message, NULL);
-    switch (key) {
+    switch (ev->key) {
     case K_UP:
         f->cursor = (f->cursor + ROW_COUNT - 1) % ROW_COUNT;
         return EFFECT_NONE;
@@ -193,26 +206,34 @@ static enum effect new_key(struct app *a, int key)
     case K_TAB:
         f->cursor = (f->cursor + 1) % ROW_COUNT;
         return EFFECT_NONE;
+    case K_HOME:
+        f->cursor = 0;
+        return EFFECT_NONE;
+    case K_END:
+        f->cursor = ROW_MAKE;
+        return EFFECT_NONE;
     case K_LEFT:
-    case '-':
         change_row(a, -1);
         return EFFECT_NONE;
     case K_RIGHT:
-    case '+':
         change_row(a, 1);
         return EFFECT_NONE;
     case ' ':
-        type_row(a);
+        if (!type_row(a))
+            change_row(a, 1);
         return EFFECT_NONE;
     case K_ENTER:
-        return make_venue(a);
+        if (f->cursor == ROW_MAKE)
+            return make_venue(a);
+        f->cursor++;
+        return EFFECT_NONE;
     case K_ESC:
         a->screen = SCREEN_START;
         return EFFECT_NONE;
     case K_CTRL('c'):
         return EFFECT_QUIT;
     default:
-        return EFFECT_BELL;
+        return type_into_row(a, ev);
     }
 }
 
@@ -227,21 +248,25 @@ static struct lines new_lines(const struct app *a, int width)
                f->strips ? f->strips : "");
     lines_addf(&l, ROW_WAY, LOOK_PLAIN, 4, "way into the mixer:   %s",
                word_people(&words_way, (int)f->way));
+    lines_add(&l, ROW_MAKE, LOOK_STRONG, 4, "make this venue and save it");
     return l;
 }
 
 static enum effect new_event(struct app *a, const struct event *ev)
 {
     if (ev->kind == EVENT_KEY)
-        return new_key(a, ev->key);
-    if (ev->kind != EVENT_PRESS)
-        return EFFECT_NONE;
+        return new_key(a, ev);
+    if (ev->kind == EVENT_PASTE)
+        return type_into_row(a, ev);
     int row = ev->row - list_rect(a).y;
-    if (row < 0 || row >= ROW_COUNT)
+    if (ev->kind != EVENT_PRESS || row < 0 || row >= ROW_COUNT)
         return EFFECT_NONE;
-    if (row == a->fresh.cursor)
-        type_row(a);
+    bool again = row == a->fresh.cursor;
     a->fresh.cursor = row;
+    if (row == ROW_MAKE && again)
+        return make_venue(a);
+    if (again && !type_row(a))
+        change_row(a, 1);
     return EFFECT_NONE;
 }
 
@@ -260,8 +285,10 @@ void start_draw(const struct app *a, struct grid *g)
     grid_put(g, 1, 0, -1, LOOK_TITLE,
              list ? "boothwright: saved venues" : "boothwright: a new venue");
     lines_draw(&l, g, r, list ? lines_scroll(&l, cursor, 0, r.h) : 0, cursor, true);
-    grid_put(g, 2, g->rows - 2, -1, LOOK_PLAIN,
-             list ? "arrows, Enter opens, n a new one, q quit"
-                  : "Enter makes it; arrows choose, left/right or space changes, Esc back");
+    grid_put(
+        g, 2, g->rows - 2, -1, LOOK_PLAIN,
+        list
+            ? "arrows, Enter opens, n a new one, q quit"
+            : "type, or left/right; Enter goes on, and on the last row makes it; Esc back");
     lines_clear(&l);
 }

@@ -43,7 +43,7 @@ START_TEST(alone_it_lists_the_saved_venues_with_their_faults_and_opens_one)
     scratch_put("venues/notes.txt", "not a venue");
     start_alone();
     pty_until_shown(&editor, "hall.json");
-    pty_until_shown(&editor, "Tideline Hall, Lower floor: 0 errors, 0 warnings, 0 notes");
+    pty_until_shown(&editor, "Tideline Hall, Lower floor: no faults");
     pty_until_shown(&editor, "Salt Yard");
     pty_until_shown(&editor, "broken.json");
     pty_until_shown(&editor, "cannot be read: format: ");
@@ -55,7 +55,7 @@ START_TEST(alone_it_lists_the_saved_venues_with_their_faults_and_opens_one)
     editor_file_is_twin("venues/hall.json");
     quit();
     start_alone();
-    pty_until_shown(&editor, "Tideline Hall, Lower floor: 2 errors, 2 warnings, 0 notes");
+    pty_until_shown(&editor, "Tideline Hall, Lower floor: 2 errors, 2 warnings");
     quit();
 }
 END_TEST
@@ -112,7 +112,7 @@ START_TEST(a_new_venue_is_on_the_disk_at_once_and_listed_the_next_time)
     ck_assert_int_eq(rmdir(scratch("venues")), 0); /* nothing was ever saved */
     start_alone();
     editor_type("n", "boothwright: a new venue");
-    editor_type("\r", "saved to ");
+    editor_type("\033[F\r", "saved to ");
     ck_assert(scratch_has("venues/new-venue.json"));
     struct booth *b = editor_booth_in("venues/new-venue.json");
     ck_assert_uint_eq(b->decks.n, 4);
@@ -121,7 +121,7 @@ START_TEST(a_new_venue_is_on_the_disk_at_once_and_listed_the_next_time)
     editor_kill();
     start_alone();
     pty_until_shown(&editor, "new-venue.json");
-    pty_until_shown(&editor, "New venue: 0 errors");
+    pty_until_shown(&editor, "New venue: 1 note");
     editor_type("\r", "1 unsaved edit, left");
     editor_type("t", "1 of 1 edits");
     editor_type("w", "saved to ");
@@ -134,7 +134,7 @@ START_TEST(two_new_venues_of_one_name_have_two_files)
     for (int i = 0; i < 2; i++) {
         start_alone();
         editor_type("n", "boothwright: a new venue");
-        editor_type("\r", "saved to ");
+        editor_type("\033[F\r", "saved to ");
         quit();
     }
     ck_assert(scratch_has("venues/new-venue.json"));
@@ -152,7 +152,7 @@ START_TEST(a_path_without_a_venue_gets_a_new_one)
     pty_until_shown(&editor, "boothwright: a new venue");
     pty_until_shown(&editor, "shed.json has no venue yet");
     ck_assert(_i > 0 || !scratch_has("shed.json"));
-    editor_type("\r", "saved to ");
+    editor_type("\033[F\r", "saved to ");
     booth_free(editor_booth_in("shed.json"));
     editor_type("o", "unsaved");
     editor_type("w", "saved to ");
@@ -174,17 +174,30 @@ START_TEST(leaving_before_a_new_venue_is_made_makes_nothing)
 }
 END_TEST
 
-START_TEST(a_new_venue_that_finds_no_place_is_not_called_saved)
+START_TEST(a_new_venue_that_loses_its_place_is_not_called_saved)
 {
+    ck_assert_int_eq(mkdir(scratch("none"), 0755), 0);
     editor_start((struct editor_start){.file = "none/shed.json"});
     pty_until_shown(&editor, "boothwright: a new venue");
-    editor_type("\r", "not saved: ");
+    ck_assert_int_eq(rmdir(scratch("none")), 0);
+    editor_type("\033[F\r", "not saved: ");
     pty_until_shown(&editor, "unsaved");
     editor_type("q", "there are unsaved changes");
     ck_assert_int_eq(mkdir(scratch("none"), 0755), 0);
     pty_send(&editor, "s");
     editor_ends(0);
     booth_free(editor_booth_in("none/shed.json"));
+}
+END_TEST
+
+START_TEST(a_new_venue_in_a_folder_that_is_not_there_is_refused_at_once)
+{
+    editor_start((struct editor_start){.file = "none/shed.json"});
+    int status = pty_until_ended(&editor);
+    ck_assert(WIFEXITED(status) && WEXITSTATUS(status) == 4);
+    ck_assert_ptr_nonnull(strstr(str_text(&editor.wrote), "its folder is not there"));
+    ck_assert(pty_is_as_before(&editor));
+    pty_free(&editor);
 }
 END_TEST
 
@@ -226,7 +239,8 @@ Suite *test_editor_start(void)
     tcase_add_test(t, two_new_venues_of_one_name_have_two_files);
     tcase_add_loop_test(t, a_path_without_a_venue_gets_a_new_one, 0, 3);
     tcase_add_test(t, leaving_before_a_new_venue_is_made_makes_nothing);
-    tcase_add_test(t, a_new_venue_that_finds_no_place_is_not_called_saved);
+    tcase_add_test(t, a_new_venue_that_loses_its_place_is_not_called_saved);
+    tcase_add_test(t, a_new_venue_in_a_folder_that_is_not_there_is_refused_at_once);
     tcase_add_loop_test(t, a_broken_file_is_told_in_one_sentence_and_the_terminal_untouched, 0, 3);
 #else
     puts("skipped: tty/editor_start needs libvterm");

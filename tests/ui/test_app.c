@@ -22,7 +22,7 @@ START_TEST(a_straight_booth_from_nothing_to_no_errors_takes_at_most_fifteen_keys
 {
     struct play p;
     play_begin(&p);
-    play(&p, "keys n Enter");
+    play(&p, "keys n End Enter");
     ck_assert_int_eq(p.app->screen, SCREEN_BOOTH);
     ck_assert_uint_eq(p.app->derived->faults.count[SEVERITY_ERROR], 0);
     ck_assert_uint_eq(now(&p)->decks.n, 4);
@@ -42,7 +42,7 @@ START_TEST(a_long_line_of_typing_shows_where_the_cursor_is)
     play(&p, "type abcdefghijklmnopqrstuvwxyz0123456789-the-very-end");
     ck_assert_ptr_nonnull(strstr(play_screen(&p), "-the-very-end"));
     play(&p, "keys Home");
-    ck_assert_ptr_nonnull(strstr(play_screen(&p), "somebody-abc"));
+    ck_assert_ptr_nonnull(strstr(play_screen(&p), "-abcdefg"));
     ck_assert_ptr_null(strstr(play_screen(&p), "-the-very-end"));
     play_end(&p);
 }
@@ -81,6 +81,90 @@ START_TEST(while_carried_the_result_is_shown_and_escape_puts_everything_back)
     ck_assert(history_is_saved(p.app->history));
     mem_free(screen);
     booth_free(before);
+    play_end(&p);
+}
+END_TEST
+
+START_TEST(a_new_venue_takes_its_name_as_it_is_typed)
+{
+    struct play p;
+    play_begin(&p);
+    play(&p, "keys n\ntype Shale\nkeys Enter\ntype 12\nkeys Enter\ntype 3\nkeys Enter");
+    play(&p, "keys Enter Enter");
+    ck_assert_int_eq(p.app->screen, SCREEN_NEW);
+    play(&p, "keys Enter");
+    ck_assert_int_eq(p.app->screen, SCREEN_BOOTH);
+    ck_assert_str_eq(now(&p)->venue.name, "Shale");
+    ck_assert_uint_eq(now(&p)->devices.n, 13);
+    ck_assert_uint_eq(now(&p)->decks.n, 3);
+    play_end(&p);
+}
+END_TEST
+
+START_TEST(a_number_out_of_range_keeps_its_row_and_says_why)
+{
+    struct play p;
+    play_begin(&p);
+    play(&p, "keys n Down\ntype 99\nkeys Enter");
+    ck_assert_int_eq(p.app->fresh.cursor, 1);
+    ck_assert_int_eq(p.app->fresh.players, 4);
+    ck_assert_ptr_nonnull(strstr(play_screen(&p), "expected 1 to 64"));
+    play_end(&p);
+}
+END_TEST
+
+/* The rows of the screen on which a text that may be wrapped is looked for, as one line. */
+static bool tells(struct play *p, const char *text)
+{
+    struct str flat = {0};
+    const char *screen = play_screen(p);
+    for (const char *c = screen; *c; c++)
+        if ((*c != ' ' && *c != '\n') || (flat.len && flat.text[flat.len - 1] != ' '))
+            str_addc(&flat, *c == '\n' ? ' ' : *c);
+    bool found = strstr(str_text(&flat), text) != NULL;
+    str_clear(&flat);
+    return found;
+}
+
+START_TEST(what_crossing_two_cables_would_do_is_told_whole_in_eighty_columns)
+{
+    struct play p;
+    open_world(&p, TWO);
+    play(&p, "grab s1.line s2.line");
+    ck_assert(
+        tells(&p, "drop: exchange the plugs in strip 1's line input and strip 2's line input"));
+    ck_assert(tells(&p, " the plug in strip 1's line input "));
+    play(&p, "keys space");
+    ck_assert(tells(&p, "exchange the plugs in strip 1's line input and strip 2's line input"));
+    ck_assert(booth_cable(now(&p), "p1.line", "s2.line") != NULL);
+    play_end(&p);
+}
+END_TEST
+
+START_TEST(the_next_step_is_told_whole_however_long_it_is)
+{
+    struct play p;
+    open_world(&p, TWO "; h1 set 0 1; h2 set 2 3");
+    struct str next = {0};
+    play(&p,
+         "keys Home Down e\ntype -that-has-quite-a-long-name-for-a-player-of-a-booth\nkeys Enter");
+    play(&p, "keys x"); /* the message goes, the next step stays */
+    derived_next(p.app->derived, &next);
+    ck_assert_uint_gt(next.len, 0);
+    ck_assert(tells(&p, str_text(&next)));
+    str_clear(&next);
+    play_end(&p);
+}
+END_TEST
+
+START_TEST(a_lone_mixer_is_not_picked_up)
+{
+    struct play p;
+    open_world(&p, TWO);
+    p.app->selected = spot_of(SPOT_DEVICE, "m1");
+    play(&p, "keys space");
+    ck_assert_int_eq(p.app->drag.from.kind, SPOT_NONE);
+    ck_assert(tells(&p, "nothing to pick up here"));
     play_end(&p);
 }
 END_TEST
@@ -229,6 +313,11 @@ Suite *test_app(void)
     tcase_add_test(t, a_long_line_of_typing_shows_where_the_cursor_is);
     tcase_add_test(t, a_drag_by_mouse_and_the_same_move_by_keys_give_the_same_screen_and_booth);
     tcase_add_test(t, while_carried_the_result_is_shown_and_escape_puts_everything_back);
+    tcase_add_test(t, a_new_venue_takes_its_name_as_it_is_typed);
+    tcase_add_test(t, a_number_out_of_range_keeps_its_row_and_says_why);
+    tcase_add_test(t, what_crossing_two_cables_would_do_is_told_whole_in_eighty_columns);
+    tcase_add_test(t, the_next_step_is_told_whole_however_long_it_is);
+    tcase_add_test(t, a_lone_mixer_is_not_picked_up);
     tcase_add_test(t, a_drag_of_a_jack_to_a_jack_is_a_cable_and_undo_takes_it_back);
     tcase_add_test(t, a_click_turns_a_selector_and_a_source);
     tcase_add_test(t, a_fault_is_found_and_fixed_by_two_keys);

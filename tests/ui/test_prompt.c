@@ -55,6 +55,31 @@ START_TEST(a_paste_is_text_and_never_a_key)
 }
 END_TEST
 
+START_TEST(an_offered_text_is_replaced_by_what_is_typed_but_can_be_kept)
+{
+    struct prompt p = {0};
+    prompt_offer(&p, "somebody", 0);
+    key(&p, 0xe9);
+    key(&p, 'd');
+    ck_assert_str_eq(str_text(&p.text), "\xc3\xa9"
+                                        "d");
+    prompt_offer(&p, "somebody", 0);
+    key(&p, K_BACKSPACE);
+    ck_assert_str_eq(str_text(&p.text), "");
+    prompt_offer(&p, "somebody", 0);
+    prompt_event(&p, &(struct event){.kind = EVENT_PASTE, .text = "Ed"});
+    ck_assert_str_eq(str_text(&p.text), "Ed");
+    prompt_offer(&p, "some", 0);
+    key(&p, K_END);
+    key(&p, '!');
+    ck_assert_str_eq(str_text(&p.text), "some!");
+    prompt_offer(&p, "some", 0);
+    ck_assert_int_eq(key(&p, K_ENTER), PROMPT_DONE);
+    ck_assert_str_eq(str_text(&p.text), "some");
+    prompt_clear(&p);
+}
+END_TEST
+
 Suite *test_prompt(void)
 {
     Suite *s = suite_create("ui/prompt");
@@ -62,6 +87,7 @@ Suite *test_prompt(void)
     tcase_add_test(t, typing_goes_in_at_the_cursor_by_whole_characters);
     tcase_add_test(t, what_does_not_fit_is_not_taken_in_and_no_character_is_cut);
     tcase_add_test(t, a_paste_is_text_and_never_a_key);
+    tcase_add_test(t, an_offered_text_is_replaced_by_what_is_typed_but_can_be_kept);
     suite_add_tcase(s, t);
     return s;
 }
