@@ -15,21 +15,29 @@ static bool holds_used(const struct booth *b, const struct cable *c)
     return in.strip ? in.strip->in_use != NULL : in.device->in_use != NULL;
 }
 
-/* The first cable of an output that may be moved; *any tells whether it has one at all that may. */
-static const struct cable *movable(const struct booth *b, const char *output)
+const struct cable *feed_spare(const struct booth *b, const char *output, bool *held)
 {
-    for (size_t i = 0; i < b->cables.n; i++)
-        if (strcmp(b->cables.v[i].from, output) == 0 && !holds_used(b, &b->cables.v[i]))
+    *held = false;
+    for (size_t i = 0; i < b->cables.n; i++) {
+        if (strcmp(b->cables.v[i].from, output) != 0)
+            continue;
+        if (!holds_used(b, &b->cables.v[i]))
             return &b->cables.v[i];
+        *held = true;
+    }
     return NULL;
 }
 
+/* -1 when the output's cables must all stay where they are. */
 static int cable_cost(const struct asked *a, const char *output, const char *input)
 {
     const struct cable *here = booth_cable(a->b, output, input);
+    bool held;
     if (here)
         return here->sides == SIDES_STRAIGHT ? 0 : a->prices.move;
-    return movable(a->b, output) ? a->prices.move : a->prices.add;
+    if (feed_spare(a->b, output, &held))
+        return a->prices.move;
+    return held ? -1 : a->prices.add;
 }
 
 /* What pulling the other cables out of an input costs; -1 when one must stay. */
@@ -62,44 +70,61 @@ static bool fits(const struct output *out, const struct input *in, enum level *l
     return *level != LEVEL_UNSAID;
 }
 
-static void try_feed(const struct asked *a, const struct strip *s, const struct input *in,
-                     const struct device *d, const struct output *out, struct feed *best)
+static int setting_cost(const struct asked *a, int deck, const struct feeder *by,
+                        const int carries[2])
 {
-    struct feed f = {.fits = true};
-    if (!fits(out, in, &f.level))
-        return;
-    snprintf(f.output, sizeof f.output, "%.32s.%.32s", d->id, out->id);
-    snprintf(f.input, sizeof f.input, "%.32s.%.32s", s->id, in->id);
-    int clearing = clearing_cost(a, f.output, f.input);
-    if (clearing < 0)
-        return;
-    f.cost = cable_cost(a, f.output, f.input) + clearing;
-    if (f.level != LEVEL_UNSAID)
-        f.cost += a->prices.switch_;
-    if (strcmp(s->selected, in->id) != 0)
-        f.cost += a->prices.selector;
-    for (size_t i = 0; i < 2; i++)
-        f.carries[i] = i < out->channels.n ? out->channels.v[i] : 0;
-    if (!best->fits || f.cost < best->cost)
-        *best = f;
+    return by->first < 0 ? a->prices.set : set_cost(a, deck, pair_from(by->first, carries));
 }
 
-struct feed feed_of(const struct asked *a, const struct wish *wish, const struct device *d,
-                    const bool *outputs)
+/* Fills f with how an output feeds an input of a wished strip; false when it cannot. */
+static bool try_feed(const struct asked *a, const struct wish *wish, const struct input *in,
+                     const struct output *out, struct feed *f)
 {
     const struct strip *s = circuit_strip(a->c, wish->strip);
+    if (!fits(out, in, &f->level))
+        return false;
+    snprintf(f->input, sizeof f->input, "%.32s.%.32s", s->id, in->id);
+    int clearing = clearing_cost(a, f->output, f->input);
+    int cable = cable_cost(a, f->output, f->input);
+    f->fits = clearing >= 0 && cable >= 0;
+    f->cost = cable + clearing;
+    if (f->level != LEVEL_UNSAID)
+        f->cost += a->prices.switch_;
+    if (strcmp(s->selected, in->id) != 0)
+        f->cost += a->prices.selector;
+    for (size_t i = 0; i < 2; i++)
+        f->carries[i] = i < out->channels.n ? out->channels.v[i] : 0;
+    return f->fits;
+}
+
+struct feed feed_of(const struct asked *a, const struct wish *wish, const struct feeder *by)
+{
+    const struct inputs *inputs = &circuit_strip(a->c, wish->strip)->inputs;
+    const struct outputs *outputs = &by->device->outputs;
     struct feed best = {.fits = false};
-    for (size_t i = 0; i < s->inputs.n; i++)
-        for (size_t k = 0; k < d->outputs.n; k++)
-            if (!outputs || outputs[k])
-                try_feed(a, s, &s->inputs.v[i], d, &d->outputs.v[k], &best);
+    for (size_t i = 0; i < inputs->n; i++)
+        for (size_t k = 0; k < outputs->n; k++) {
+            const struct output *out = &outputs->v[k];
+            struct feed f = {.fits = false};
+            snprintf(f.output, sizeof f.output, "%.32s.%.32s", by->device->id, out->id);
+            if ((by->outputs && !by->outputs[k]) || !try_feed(a, wish, &inputs->v[i], out, &f))
+                continue;
+            f.cost += setting_cost(a, wish->deck, by, f.carries);
+            if (!best.fits || f.cost < best.cost)
+                best = f;
+        }
     return best;
+}
+
+bool is_set(const struct asked *a, int deck, struct pair pair)
+{
+    struct pair now = a->b->decks.v[deck].set_to;
+    return now.left == pair.left && now.right == pair.right;
 }
 
 int set_cost(const struct asked *a, int deck, struct pair pair)
 {
-    struct pair now = a->b->decks.v[deck].set_to;
-    return now.left == pair.left && now.right == pair.right ? 0 : a->prices.set;
+    return is_set(a, deck, pair) ? 0 : a->prices.set;
 }
 
 struct pair pair_from(int first, const int carries[2])

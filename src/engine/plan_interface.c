@@ -58,7 +58,8 @@ static struct feed feed_by_group(const struct panel *p, int wish, int group)
     bool *outputs = mem_new(p->device->outputs.n, sizeof *outputs);
     for (size_t i = 0; i < p->device->outputs.n; i++)
         outputs[i] = p->group[i] == group;
-    struct feed f = feed_of(p->a, &p->a->wishes[wish], p->device, outputs);
+    struct feeder by = {p->device, outputs, 0};
+    struct feed f = feed_of(p->a, &p->a->wishes[wish], &by);
     mem_free(outputs);
     return f;
 }
@@ -72,8 +73,7 @@ static bool solve(struct panel *p)
         for (int j = 0; j < p->groups; j++) {
             struct feed *f = &p->feeds[i * p->groups + j];
             *f = feed_by_group(p, i, j);
-            int set = f->fits ? set_cost(p->a, p->a->wishes[i].deck, pair_from(0, f->carries)) : 0;
-            costs[i * p->groups + j] = f->fits ? (int64_t)(f->cost + set) * DISTANCE_ROOM +
+            costs[i * p->groups + j] = f->fits ? (int64_t)f->cost * DISTANCE_ROOM +
                                                      abs(j - p->a->wishes[i].rank)
                                                : ASSIGN_NEVER;
         }

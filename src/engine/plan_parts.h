@@ -24,18 +24,30 @@ struct asked {
 /* How a strip is fed by one of several outputs: the cheapest input and output that fit. */
 struct feed {
     bool fits;
-    int cost; /* thousandths, of cable, unplugging, switch and selector */
+    int cost; /* thousandths, of cable, unplugging, switch, selector and setting */
     char output[REF_SIZE], input[REF_SIZE];
     enum level level; /* that the input's switch must stand on; LEVEL_UNSAID: it stands right */
     int carries[2];   /* the output's card channels */
 };
 
-/* The cheapest feed of a strip by outputs first to last of a device (their numbers in it); the
- * first input, then the first output in the file's order among equals. */
-struct feed feed_of(const struct asked *a, const struct wish *wish, const struct device *d,
-                    const bool *outputs);
+/* What may feed a strip. */
+struct feeder {
+    const struct device *device;
+    const bool *outputs; /* which of its outputs; NULL: any */
+    int first;           /* its first channel in the interface; -1: it joins anew, and the deck's
+                          * setting always counts */
+};
 
-/* What it costs to set a deck to a pair: nothing when it is set to it. */
+/* The cheapest feed of a strip; the first input, then the first output in the file's order among
+ * equals. */
+struct feed feed_of(const struct asked *a, const struct wish *wish, const struct feeder *by);
+
+/* The first cable of an output, in the file's order, that may be moved: not one into what is in
+ * use. NULL when there is none; *held then tells whether it has cables that must stay. */
+const struct cable *feed_spare(const struct booth *b, const char *output, bool *held);
+
+/* Whether a deck is set to a pair, and what it costs to set it: nothing when it is. */
+bool is_set(const struct asked *a, int deck, struct pair pair);
 int set_cost(const struct asked *a, int deck, struct pair pair);
 
 /* The pair of card channels of a card that begins at a channel of the interface. */

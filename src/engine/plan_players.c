@@ -104,13 +104,13 @@ static void gather(struct team *t, const struct side *side)
     }
 }
 
-static int pair_cost(const struct team *t, int wish, const struct player *p, const struct feed *f)
+static int pair_cost(const struct team *t, const struct player *p, const struct feed *f)
 {
     const struct prices *prices = &t->a->prices;
     int cost = f->cost + (p->device->source == SOURCE_COMPUTER ? 0 : prices->source);
     if (p->run >= 0)
-        return cost + set_cost(t->a, t->a->wishes[wish].deck, pair_from(p->first, f->carries));
-    return cost + prices->set + prices->join + (*p->device->plugged.at ? 0 : prices->plug);
+        return cost;
+    return cost + prices->join + (*p->device->plugged.at ? 0 : prices->plug);
 }
 
 /* Fills the matrix of composite costs: minutes first, then distance. */
@@ -122,11 +122,12 @@ static int64_t *price(struct team *t)
     for (int i = 0; i < t->a->n; i++)
         for (int j = 0; j < t->n; j++) {
             int at = i * t->n + j;
-            t->feeds[at] = feed_of(t->a, &t->a->wishes[i], t->v[j].device, NULL);
+            struct feeder by = {t->v[j].device, NULL, t->v[j].run < 0 ? -1 : t->v[j].first};
+            t->feeds[at] = feed_of(t->a, &t->a->wishes[i], &by);
             costs[at] = ASSIGN_NEVER;
             if (!t->feeds[at].fits)
                 continue;
-            t->costs[at] = pair_cost(t, i, &t->v[j], &t->feeds[at]);
+            t->costs[at] = pair_cost(t, &t->v[j], &t->feeds[at]);
             costs[at] = (int64_t)t->costs[at] * DISTANCE_ROOM +
                         abs(t->v[j].rank - t->a->wishes[i].rank);
         }

@@ -110,24 +110,12 @@ static void pack_cable(struct telling *t, const struct feed *f)
     str_clear(&text);
 }
 
-static const struct cable *free_cable(const struct booth *b, const char *output)
-{
-    for (size_t i = 0; i < b->cables.n; i++) {
-        const struct cable *c = &b->cables.v[i];
-        struct in_end in;
-        if (strcmp(c->from, output) != 0 || !booth_input(b, c->to, &in))
-            continue;
-        if (!(in.strip ? in.strip->in_use : in.device->in_use))
-            return c;
-    }
-    return NULL;
-}
-
 static void run_cable(struct telling *t, const struct feed *f)
 {
     const struct prices *prices = &t->a->prices;
     const struct cable *here = booth_cable(t->p->after, f->output, f->input);
-    const struct cable *spare = here ? NULL : free_cable(t->a->b, f->output);
+    bool held;
+    const struct cable *spare = here ? NULL : feed_spare(t->a->b, f->output, &held);
     if (here && here->sides == SIDES_STRAIGHT)
         return;
     if (spare && booth_cable(t->p->after, spare->from, spare->to)) {
@@ -246,8 +234,7 @@ static void set_decks(struct telling *t)
 {
     for (int i = 0; i < t->a->n; i++) {
         int deck = t->a->wishes[i].deck;
-        if (t->o->always_set[i] || set_cost(t->a, deck, t->o->pairs[i]) > 0 ||
-            t->a->b->decks.v[deck].set_to.left != t->o->pairs[i].left)
+        if (t->o->always_set[i] || !is_set(t->a, deck, t->o->pairs[i]))
             act(t, "set", t->a->prices.set, setting(&t->a->b->decks.v[deck], t->o->pairs[i]));
     }
 }
