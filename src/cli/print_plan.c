@@ -1,14 +1,47 @@
 /* Minutes are thousandths inside and decimals outside. */
 #include "cli/print_plan.h"
 
-#include <stdio.h>
-
 #include "cli/print_json.h"
 #include "cli/print_text.h"
+#include "engine/route.h"
+#include "model/say.h"
 
 static void minutes_text(int milli, struct str *out)
 {
-    str_addf(out, "%d.%02d min", milli / 1000, milli % 1000 / 10);
+    say_minutes(milli, out);
+    str_add(out, " min");
+}
+
+static void actions_text(const struct plan *p, bool ascii, struct str *out)
+{
+    for (size_t k = 0; k < p->n; k++) {
+        struct str minutes = {0}, head = {0};
+        say_minutes(p->actions[k].minutes, &minutes);
+        str_addf(&head, "%3zu %6s  ", k + 1, str_text(&minutes));
+        text_wrap(out, str_text(&head), p->actions[k].text, ascii);
+        str_clear(&minutes);
+        str_clear(&head);
+    }
+}
+
+/* What the decks are set to in the end: the table to type into the host. */
+static void pairs_text(const struct plan *p, bool ascii, struct str *out)
+{
+    struct circuit *c = circuit_new(p->after);
+    struct str line = {0};
+    for (size_t i = 0; i < c->n_decks; i++) {
+        struct route r = route_of(c, (int)i);
+        if (!r.there)
+            continue;
+        str_addf(&line, "%s%s ", line.len ? ", " : "", p->after->decks.v[i].label);
+        route_show(c, r.pair, &line);
+        str_add(&line, " on ");
+        say_thing(p->after, p->after->decks.v[i].wants, &line);
+    }
+    if (line.len)
+        text_wrap(out, "   then: ", str_text(&line), ascii);
+    str_clear(&line);
+    circuit_free(c);
 }
 
 static void bag_text(const struct texts *bag, bool ascii, struct str *out)
@@ -33,12 +66,8 @@ void text_plans(const struct plan *plans, bool ascii, struct str *out)
         minutes_text(p->minutes, &head);
         str_addf(out, "%s%s\n", str_text(&head), p->n ? "" : ", nothing to do");
         str_clear(&head);
-        for (size_t k = 0; k < p->n; k++) {
-            char number[40];
-            snprintf(number, sizeof number, "%3d %2d.%02d ", (int)k + 1,
-                     p->actions[k].minutes / 1000, p->actions[k].minutes % 1000 / 10);
-            text_wrap(out, number, p->actions[k].text, ascii);
-        }
+        actions_text(p, ascii, out);
+        pairs_text(p, ascii, out);
         bag_text(&p->bag, ascii, out);
     }
 }

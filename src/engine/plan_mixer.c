@@ -126,11 +126,31 @@ static void refuse(const struct asked *a, const struct device *mixer, struct pla
     plan_refuse(p, "the usb inputs of the wanted strips share channels");
 }
 
+/* The only mixer with a card, or NULL when there are more or none. */
+static const struct device *only_mixer(const struct booth *b)
+{
+    const struct device *only = NULL;
+    for (size_t i = 0; i < b->devices.n; i++) {
+        const struct device *d = &b->devices.v[i];
+        if (d->kind != KIND_MIXER || !d->card)
+            continue;
+        if (only)
+            return NULL;
+        only = d;
+    }
+    return only;
+}
+
 void plan_by_mixer(const struct asked *a, struct plan *p)
 {
     /* every wish hangs on one strip of one mixer: at most one can own them all */
     const struct device *mixer = circuit_device(a->c, a->c->strips[a->wishes[0].strip].mixer);
+    const struct device *only = only_mixer(a->b);
     struct choice c = {.a = a, .mixer = mixer, .least = INT_MAX};
+    if (only && only->in_use) {
+        plan_refuse(p, "%s is in use by %s", only->label, only->in_use);
+        return;
+    }
     if (!mixer->card || !owns_all(a, mixer)) {
         refuse(a, NULL, p);
         return;

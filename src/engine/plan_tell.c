@@ -11,6 +11,7 @@
 
 #include "base/mem.h"
 #include "engine/plan_parts.h"
+#include "engine/usb.h"
 #include "model/shape.h"
 #include "model/thing.h"
 
@@ -68,11 +69,6 @@ static void pull_plugs(struct telling *t, const struct feed *f)
                 change_of(CHANGE_UNCABLE, cables->v[i].from, cables->v[i].to));
 }
 
-static const char *connector_of(enum connector c)
-{
-    return c == CONNECTOR_UNSAID ? "any" : word_people(&words_connector, (int)c);
-}
-
 /* What has to be brought: one line a kind, with how many. */
 static void pack(struct plan *p, const char *what)
 {
@@ -94,6 +90,7 @@ static void pack(struct plan *p, const char *what)
     str_clear(&one);
 }
 
+/* A cable to bring, by what is at its ends; a connector that nobody noted is to be looked at. */
 static void pack_cable(struct telling *t, const struct feed *f)
 {
     struct out_end out;
@@ -101,11 +98,37 @@ static void pack_cable(struct telling *t, const struct feed *f)
     struct str text = {0};
     booth_output(t->a->b, f->output, &out);
     booth_input(t->a->b, f->input, &in);
-    const char *from = connector_of(out.output->connector), *to = connector_of(in.input->connector);
-    if (strcmp(from, to) == 0)
-        str_addf(&text, "%s cable", from);
+    enum connector from = out.output->connector, to = in.input->connector;
+    enum connector known = from == CONNECTOR_UNSAID ? to : from;
+    if (known == CONNECTOR_UNSAID)
+        str_addf(&text, "%s cable (look at the sockets)",
+                 word_people(&words_level, (int)out.output->level));
+    else if (from == to)
+        str_addf(&text, "%s cable", word_people(&words_connector, (int)known));
+    else if (from == CONNECTOR_UNSAID || to == CONNECTOR_UNSAID)
+        str_addf(&text, "%s cable (look at its other end)",
+                 word_people(&words_connector, (int)known));
     else
-        str_addf(&text, "%s to %s cable", from, to);
+        str_addf(&text, "%s to %s cable", word_people(&words_connector, (int)from),
+                 word_people(&words_connector, (int)to));
+    pack(t->p, str_text(&text));
+    str_clear(&text);
+}
+
+/* A plug that moves to another kind of socket: an adapter, as far as both are noted; from coaxial
+ * to optical only a converter does. */
+static void pack_adapter(struct telling *t, const char *plug, const char *input)
+{
+    struct in_end was, will;
+    struct str text = {0};
+    booth_input(t->a->b, plug, &was);
+    booth_input(t->a->b, input, &will);
+    enum connector from = was.input->connector, to = will.input->connector;
+    bool optical = (from == CONNECTOR_OPTICAL) != (to == CONNECTOR_OPTICAL);
+    if (from == to || from == CONNECTOR_UNSAID || to == CONNECTOR_UNSAID)
+        return;
+    str_addf(&text, "%s to %s %s", word_people(&words_connector, (int)from),
+             word_people(&words_connector, (int)to), optical ? "converter" : "adapter");
     pack(t->p, str_text(&text));
     str_clear(&text);
 }
@@ -121,6 +144,7 @@ static void run_cable(struct telling *t, const struct feed *f)
     if (spare && booth_cable(t->p->after, spare->from, spare->to)) {
         struct change move = change_of(CHANGE_CABLE_MOVE, spare->from, spare->to);
         snprintf(move.c, sizeof move.c, "%s", f->input);
+        pack_adapter(t, spare->to, f->input);
         act(t, "move", prices->move, move);
         if (spare->sides != SIDES_STRAIGHT) /* while it is in the hand anyway */
             act(t, "move", 0, change_of(CHANGE_CABLE, f->output, f->input));
@@ -166,12 +190,10 @@ static struct plug find_port(struct telling *t)
     }
     if (p.port)
         return p;
-    pack(t->p, "free port: a hub with a supply of its own");
+    pack(t->p, "hub with a supply of its own: no port is free");
     p.port = b->host.usb_ports + 1;
-    for (size_t i = 0; i < b->devices.n; i++)
-        if (strcmp(b->devices.v[i].plugged.at, "host") == 0 &&
-            b->devices.v[i].plugged.port >= p.port)
-            p.port = b->devices.v[i].plugged.port + 1;
+    while (usb_things_in(b, "host", p.port))
+        p.port++;
     return p;
 }
 
@@ -241,15 +263,14 @@ static void set_decks(struct telling *t)
 
 /* --- what follows without being counted ------------------------------------------------------- */
 
+/* Who plays the deck's strip controls it: handed over in the host, at no minutes. */
 static void take_control(struct telling *t)
 {
-    struct err e;
     for (int i = 0; i < t->a->n; i++) {
         const struct device *d = t->o->players[i];
-        const char *deck = t->a->b->decks.v[t->a->wishes[i].deck].id;
-        struct change c = change_of(CHANGE_CONTROL, deck, d ? d->id : NULL);
-        if (d)
-            change_make(t->p->after, &c, &e);
+        const struct deck *deck = &t->a->b->decks.v[t->a->wishes[i].deck];
+        if (d && strcmp(deck->controlled_by, d->id) != 0)
+            act(t, "control", 0, change_of(CHANGE_CONTROL, deck->id, d->id));
     }
 }
 

@@ -66,6 +66,8 @@ static const char *say_source(const struct booth *b, const struct change *c)
 static const char *say_join(const struct booth *b, const struct change *c)
 {
     bool last = c->number < 0 || (size_t)c->number >= b->joined.n;
+    if (b->joined.n == 0)
+        return "join $a";
     return last ? "join $a, after the others" : c->number ? "join $a in place $n" : "join $a first";
 }
 

@@ -142,3 +142,10 @@ void say_rate(int rate_hz, struct str *out)
     }
     str_add(out, " kHz");
 }
+
+void say_minutes(int milli, struct str *out)
+{
+    str_addf(out, "%d.%02d", milli / 1000, milli % 1000 / 10);
+    if (milli % 10)
+        str_addf(out, "%d", milli % 10);
+}

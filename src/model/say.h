@@ -40,4 +40,7 @@ void say_step(const struct booth *b, const char *id, struct str *out);
 /* A rate as people write it: "44.1 kHz". */
 void say_rate(int rate_hz, struct str *out);
 
+/* Thousandths of a minute as people write minutes: "2.25", "0.125". */
+void say_minutes(int milli, struct str *out);
+
 #endif

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "model/shape.h"
+#include "model/thing.h"
 
 /* Whether there is anything that a device can be put down on: another of its kind, or a hub. */
 static bool device_can_go(const struct booth *b, const char *id)
@@ -145,31 +146,14 @@ static bool drop_input(const struct booth *b, const struct drag *d, struct chang
     return true;
 }
 
-static bool first_free_port(const struct booth *b, const struct hub *hub, int *port)
-{
-    for (*port = 1; *port <= hub->ports; ++*port) {
-        bool taken = false;
-        for (size_t i = 0; i < b->devices.n; i++) {
-            const struct plug *p = &b->devices.v[i].plugged;
-            taken = taken || (strcmp(p->at, hub->id) == 0 && p->port == *port);
-        }
-        for (size_t i = 0; i < b->hubs.n; i++) {
-            const struct plug *p = &b->hubs.v[i].plugged;
-            taken = taken || (strcmp(p->at, hub->id) == 0 && p->port == *port);
-        }
-        if (!taken)
-            return true;
-    }
-    return false;
-}
-
 static bool drop_device(const struct booth *b, const struct drag *d, struct changes *out)
 {
     const struct device *device = booth_device(b, d->from.name);
     const struct hub *hub = d->over.kind == SPOT_HUB ? booth_hub(b, d->over.name) : NULL;
     if (device && hub) {
         struct change c = change_of(CHANGE_PLUG, device->id, hub->id);
-        return first_free_port(b, hub, &c.number) && add(out, c);
+        c.number = thing_free_port(b, hub->id);
+        return c.number > 0 && add(out, c);
     }
     const struct device *other = d->over.kind == SPOT_DEVICE ? booth_device(b, d->over.name) : NULL;
     return device && other && device != other && device->kind == other->kind &&

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/utf8.h"
+#include "model/say.h"
 #include "model/shape.h"
 #include "ui/pane.h"
 
@@ -58,9 +59,12 @@ static void add_deck(const struct app *a, int deck, struct lines *out)
 static void add_mend(const struct app *a, int item, struct lines *out)
 {
     const struct plan *p = a->mend;
-    for (size_t i = 0; p && p->feasible && i < p->n; i++)
-        lines_addf(out, item, LOOK_STRONG, 6, "   %d.%02d %s", p->actions[i].minutes / 1000,
-                   p->actions[i].minutes % 1000 / 10, p->actions[i].text);
+    for (size_t i = 0; p && p->feasible && i < p->n; i++) {
+        struct str minutes = {0};
+        say_minutes(p->actions[i].minutes, &minutes);
+        lines_addf(out, item, LOOK_STRONG, 6, "   %s %s", str_text(&minutes), p->actions[i].text);
+        str_clear(&minutes);
+    }
     if (p && !p->feasible)
         lines_addf(out, item, LOOK_WARNING, 6, "   no mend: %s", p->why_not);
 }

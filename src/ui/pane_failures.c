@@ -1,4 +1,5 @@
 /* Point at a box: what is lost if it, its lead or one of its cables fails, and the way back. */
+#include "model/say.h"
 #include "ui/pane.h"
 
 static void name_decks(const struct booth *b, const struct texts *decks, struct str *out)
@@ -13,8 +14,10 @@ static void add_way_back(const struct failure *f, int item, struct lines *out)
         lines_addf(out, item, LOOK_ERROR, 5, "   no way back: %s", f->way_back);
         return;
     }
-    lines_addf(out, item, LOOK_STRONG, 5, "   back in %d.%02d min: %s", f->minutes / 1000,
-               f->minutes % 1000 / 10, f->way_back);
+    struct str minutes = {0};
+    say_minutes(f->minutes, &minutes);
+    lines_addf(out, item, LOOK_STRONG, 5, "   back in %s min: %s", str_text(&minutes), f->way_back);
+    str_clear(&minutes);
     for (size_t i = 0; i < f->n; i++)
         lines_addf(out, item, LOOK_PLAIN, 5, "   - %s", f->actions[i].text);
 }

@@ -1,20 +1,37 @@
 /* The three ways into the mixer, best first; under the one at the cursor what hands would do. While
  * the pane has the keys, the canvas shows the booth as that way would leave it. */
+#include "engine/route.h"
+#include "model/say.h"
 #include "ui/pane.h"
 
-static void add_minutes(struct str *out, int milli)
+/* What each deck is set to in the end. */
+static void add_pairs(const struct plan *p, int item, struct lines *out)
 {
-    str_addf(out, "%d.%02d", milli / 1000, milli % 1000 / 10);
+    struct circuit *c = circuit_new(p->after);
+    struct str line = {0};
+    for (size_t i = 0; i < c->n_decks; i++) {
+        struct route r = route_of(c, (int)i);
+        if (!r.there)
+            continue;
+        str_addf(&line, "%s%s ", line.len ? ", " : "   then ", p->after->decks.v[i].label);
+        route_show(c, r.pair, &line);
+    }
+    if (line.len)
+        lines_add(out, item, LOOK_DECK, 8, str_text(&line));
+    str_clear(&line);
+    circuit_free(c);
 }
 
 static void add_actions(const struct plan *p, int item, struct lines *out)
 {
     for (size_t i = 0; i < p->n; i++) {
         struct str minutes = {0};
-        add_minutes(&minutes, p->actions[i].minutes);
+        say_minutes(p->actions[i].minutes, &minutes);
         lines_addf(out, item, LOOK_PLAIN, 9, "   %s  %s", str_text(&minutes), p->actions[i].text);
         str_clear(&minutes);
     }
+    if (p->n)
+        add_pairs(p, item, out);
     for (size_t i = 0; i < p->bag.n; i++)
         lines_addf(out, item, LOOK_NOTE, 9, "   bring %s", p->bag.v[i]);
     if (p->n)
@@ -31,7 +48,7 @@ void pane_plan_lines(const struct app *a, struct lines *out)
             continue;
         }
         struct str minutes = {0};
-        add_minutes(&minutes, p->minutes);
+        say_minutes(p->minutes, &minutes);
         lines_addf(out, i, LOOK_STRONG, 2, "%s: %s min%s", name, str_text(&minutes),
                    p->n ? "" : ", nothing to do");
         str_clear(&minutes);

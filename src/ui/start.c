@@ -285,10 +285,8 @@ void start_draw(const struct app *a, struct grid *g)
     grid_put(g, 1, 0, -1, LOOK_TITLE,
              list ? "boothwright: saved venues" : "boothwright: a new venue");
     lines_draw(&l, g, r, list ? lines_scroll(&l, cursor, 0, r.h) : 0, cursor, true);
-    grid_put(
-        g, 2, g->rows - 2, -1, LOOK_PLAIN,
-        list
-            ? "arrows, Enter opens, n a new one, q quit"
-            : "type, or left/right; Enter goes on, and on the last row makes it; Esc back");
+    grid_put(g, 2, g->rows - 2, -1, LOOK_PLAIN,
+             list ? "arrows, Enter opens, n a new one, q quit"
+                  : "type, or left/right; Enter goes on, and on the last row makes it; Esc back");
     lines_clear(&l);
 }

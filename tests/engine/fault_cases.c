@@ -30,8 +30,7 @@ const struct fault_case fault_cases[] = {
      "h1 s1 p1: H1 wants strip 1, but P1, which feeds it, is not in the interface -> join P1, "
      "after the others"},
     {"not-joined", "m1 card 8; h1 wants s1; s1 selects usb",
-     "h1 s1 m1: H1 wants strip 1, but M1, which feeds it, is not in the interface -> join M1, "
-     "after the others"},
+     "h1 s1 m1: H1 wants strip 1, but M1, which feeds it, is not in the interface -> join M1"},
     {"not-joined", "m1 card 8; h1 wants s1; s1 selects usb; s1.usb socket B", ""},
     {"not-joined", "t1.phono > s1.phono; s1 selects phono; h1 wants s1", ""},
     {"unwired-strip", "joined p1; h1 wants s1",

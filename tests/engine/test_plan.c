@@ -32,7 +32,7 @@ static const char *planned(const char *world, enum way way)
 START_TEST(a_booth_that_works_needs_nothing)
 {
     ck_assert_str_eq(planned(BY_HAND "p1.line > s1.line; joined p1; p1 plugged host.1; "
-                                     "h1 wants s1; h1 set 0 1",
+                                     "h1 wants s1; h1 set 0 1; h1 by p1",
                              WAY_PLAYER_CARDS),
                      "0:");
     ck_assert_str_eq(planned("p1.line > s1.line", WAY_PATCHED), "0:");
@@ -43,7 +43,8 @@ START_TEST(exchanging_two_settings_is_less_work_than_exchanging_two_plugs)
 {
     ck_assert_str_eq(
         planned(BY_HAND "p1.line > s2.line; p2.line > s1.line; joined p1 p2; p1 plugged host.1; "
-                        "p2 plugged host.2; h1 wants s1; h2 wants s2; h1 set 0 1; h2 set 2 3",
+                        "p2 plugged host.2; h1 wants s1; h2 wants s2; h1 set 0 1; h2 set 2 3; "
+                        "h1 by p2; h2 by p1",
                 WAY_PLAYER_CARDS),
         "1000: set H1 to pair 2/3; set H2 to pair 0/1");
 }
@@ -60,8 +61,8 @@ START_TEST(hands_go_behind_the_mixer_first_and_into_the_host_last)
                                      "h1 wants s1",
                              WAY_PLAYER_CARDS),
                      "5000: run a cable from P1's line output to strip 1's line input; "
-                     "join P1, after the others; turn strip 1's selector to line; "
-                     "switch P1 to the computer; set H1 to pair 0/1");
+                     "join P1; turn strip 1's selector to line; "
+                     "switch P1 to the computer; set H1 to pair 0/1; let P1 control H1");
 }
 END_TEST
 
@@ -70,7 +71,7 @@ START_TEST(the_mixers_card_is_joined_alone_and_strips_turn_to_usb)
     ck_assert_str_eq(planned("m1 card 8; m1 plugged host.1; p1.line > s1.line; joined p1; "
                              "h1 wants s2; h2 wants s1",
                              WAY_MIXER_CARD),
-                     "2500: take P1 out of the interface; join M1, after the others; "
+                     "2500: take P1 out of the interface; join M1; "
                      "turn strip 1's selector to usb; turn strip 2's selector to usb; "
                      "set H2 to pair 0/1; set H1 to pair 2/3");
     ck_assert_str_eq(planned("p1.line > s1.line; h1 wants s1", WAY_MIXER_CARD),
@@ -134,25 +135,54 @@ static bool about(const struct fault *f, const char *slug)
     return strcmp(f->slug, slug) == 0;
 }
 
+/* Whether a fault is about the selected input of a wanted strip. */
+static bool served(const struct booth *b, const struct fault *f)
+{
+    for (size_t i = 0; i < f->subjects.n; i++) {
+        struct in_end in;
+        if (!booth_input(b, f->subjects.v[i], &in) || !in.strip ||
+            strcmp(in.strip->selected, in.input->id) != 0)
+            continue;
+        for (size_t k = 0; k < b->decks.n; k++)
+            if (strcmp(b->decks.v[k].wants, in.strip->id) == 0)
+                return true;
+    }
+    return false;
+}
+
+static bool every_wanted_deck_is_heard(const struct booth *b)
+{
+    struct derived *d = derived_make(b);
+    bool all = true;
+    for (size_t i = 0; i < d->circuit->n_decks; i++) {
+        int strip = d->circuit->decks[i].wants;
+        bool heard = strip < 0;
+        for (size_t k = 0; k < d->heard.n; k++)
+            heard = heard || (d->heard.v[k].strip == strip && d->heard.v[k].deck == (int)i);
+        all = all && heard;
+    }
+    derived_free(d);
+    return all;
+}
+
 /* None of the faults that a plan puts right is left. */
 static void check_after(const struct plan *p, unsigned seed)
 {
     static const char *const gone[] = {"own-media",     "selector-elsewhere", "not-joined",
                                        "unwired-strip", "stale-setting",      "no-such-channel",
                                        "doubled-pair"};
+    static const char *const ends[] = {"dead-side", "swapped-sides", "doubled-input"};
     struct derived *d = derived_make(p->after);
+    for (size_t i = 0; i < d->faults.n; i++)
+        for (size_t k = 0; k < sizeof ends / sizeof *ends; k++)
+            ck_assert_msg(!about(&d->faults.v[i], ends[k]) || !served(p->after, &d->faults.v[i]),
+                          "seed %u way %d: %s", seed, p->way, d->faults.v[i].text);
     for (size_t i = 0; i < d->faults.n; i++)
         for (size_t k = 0; k < sizeof gone / sizeof *gone; k++)
             ck_assert_msg(!about(&d->faults.v[i], gone[k]), "seed %u way %d: %s", seed, p->way,
                           d->faults.v[i].text);
-    for (size_t i = 0; i < d->circuit->n_decks; i++) {
-        int strip = d->circuit->decks[i].wants;
-        bool heard = strip < 0;
-        for (size_t k = 0; k < d->heard.n; k++)
-            heard = heard || (d->heard.v[k].strip == strip && d->heard.v[k].deck == (int)i);
-        ck_assert_msg(heard, "seed %u way %d: deck %zu is not heard", seed, p->way, i);
-    }
     derived_free(d);
+    ck_assert_msg(every_wanted_deck_is_heard(p->after), "seed %u way %d", seed, p->way);
 }
 
 START_TEST(a_plan_made_is_heard_costs_what_it_says_and_needs_nothing_again)
@@ -170,6 +200,8 @@ START_TEST(a_plan_made_is_heard_costs_what_it_says_and_needs_nothing_again)
             if (!p->feasible || !wanted) /* nothing wanted: nothing is promised */
                 continue;
             made += p->n > 0;
+            ck_assert_msg(p->minutes > 0 || b->host.minutes || every_wanted_deck_is_heard(b),
+                          "seed %u way %d: no minutes, yet not heard", seed, p->way);
             int sum = 0;
             struct booth *step = booth_copy(b);
             for (size_t k = 0; k < p->n; k++) {
@@ -206,6 +238,104 @@ START_TEST(what_to_bring_is_counted_by_kind)
     ck_assert_str_eq(p->bag.v[0], "2 RCA cable");
     plans_free(plans);
     booth_free(b);
+}
+END_TEST
+
+static const struct plan *one_way(struct plan **plans, const struct booth *b, enum way way)
+{
+    plans_free(*plans);
+    *plans = plans_make(b);
+    return plans_of(*plans, way);
+}
+
+START_TEST(a_plug_that_moves_to_another_kind_of_socket_needs_an_adapter)
+{
+    struct booth *b = booth_from(BY_HAND "p1 plugged host.1; p1.line > s2.line; joined p1; "
+                                         "h1 wants s1; h1 set 0 1; s1 selects line");
+    struct plan *plans = NULL;
+    struct strips *strips = &b->devices.v[1].strips;
+    struct input *in = &strips->v[strcmp(strips->v[0].id, "s1") != 0].inputs.v[0];
+    in->connector = CONNECTOR_TRS;
+    const struct plan *p = one_way(&plans, b, WAY_PLAYER_CARDS);
+    ck_assert_int_eq(p->minutes, 2000);
+    ck_assert_uint_eq(p->bag.n, 1);
+    ck_assert_str_eq(p->bag.v[0], "1 RCA to TRS jack adapter");
+    in->connector = CONNECTOR_UNSAID;
+    ck_assert_uint_eq(one_way(&plans, b, WAY_PLAYER_CARDS)->bag.n, 0);
+    plans_free(plans);
+    booth_free(b);
+}
+END_TEST
+
+START_TEST(a_lead_goes_into_the_first_port_that_is_free)
+{
+    struct booth *b = booth_from(BY_HAND "m1 card 8; hub hub1 4 host.1; hub hub2 4 host.3; "
+                                         "p1 plugged host.2; h1 wants s1");
+    struct plan *plans = NULL;
+    const struct plan *p = one_way(&plans, b, WAY_MIXER_CARD);
+    ck_assert_str_eq(p->actions[0].text, "plug M1 into port 1 of hub1");
+    plans_free(plans);
+    booth_free(b);
+    b = booth_from(BY_HAND "m1 card 8; p1 plugged host.1; p2 plugged host.2; p3 plugged host.3; "
+                           "h1 wants s1");
+    plans = NULL;
+    p = one_way(&plans, b, WAY_MIXER_CARD);
+    ck_assert_str_eq(p->actions[0].text, "plug M1 into port 4 of the laptop");
+    ck_assert_str_eq(p->bag.v[0], "1 hub with a supply of its own: no port is free");
+    plans_free(plans);
+    booth_free(b);
+}
+END_TEST
+
+START_TEST(a_cable_into_what_is_in_use_stays_and_its_output_gets_no_second_one)
+{
+    ck_assert_str_eq(planned(BY_HAND "p1 plugged host.1; p1.line > s2.line; s2 in-use Robin; "
+                                     "s1 selects line; h1 wants s1; joined p1; h1 by p1",
+                             WAY_PLAYER_CARDS),
+                     "3750: run a cable from P1's digital output to strip 1's digital input; "
+                     "turn strip 1's selector to digital; set H1 to pair 0/1");
+}
+END_TEST
+
+START_TEST(a_setting_that_costs_nothing_is_still_put_right)
+{
+    struct booth *b = booth_from(BY_HAND "p1 plugged host.1; p1.line > s1.line; joined p1; "
+                                         "h1 wants s1; h1 set 0 0; h1 by p1");
+    static struct minutes own = {0};
+    struct plan *plans = NULL;
+    b->host.minutes = &own;
+    const struct plan *p = one_way(&plans, b, WAY_PLAYER_CARDS);
+    ck_assert_uint_eq(p->n, 1);
+    ck_assert_str_eq(p->actions[0].text, "set H1 to pair 0/1");
+    plans_free(plans);
+    b->host.minutes = NULL;
+    booth_free(b);
+}
+END_TEST
+
+START_TEST(the_only_mixer_in_use_is_the_reason_whatever_it_owns)
+{
+    ck_assert_str_eq(planned("m1 card 8; m1 in-use Robin; h1 wants s1", WAY_MIXER_CARD),
+                     "no: M1 is in use by Robin");
+}
+END_TEST
+
+/* Cables up to the limit, none of which may be touched by the plan. */
+START_TEST(a_booth_that_is_full_of_cables_says_so)
+{
+    struct str world = {0};
+    struct plan *plans = NULL;
+    str_add(&world, BY_HAND "h1 wants s1; p1 plugged host.1");
+    for (int i = 0; i < MAX_CABLES; i++)
+        str_addf(&world, "; t%d.phono > s%d.phono", i / 4 + 1, i % 64 + 1);
+    struct booth *b = booth_from(str_text(&world));
+    ck_assert_uint_eq(b->cables.n, MAX_CABLES);
+    const struct plan *p = one_way(&plans, b, WAY_PLAYER_CARDS);
+    ck_assert(!p->feasible && !p->after && p->n == 0);
+    ck_assert_ptr_nonnull(strstr(p->why_not, "the booth is full"));
+    plans_free(plans);
+    booth_free(b);
+    str_clear(&world);
 }
 END_TEST
 
@@ -260,6 +390,12 @@ Suite *test_plan(void)
     tcase_add_test(t, a_persons_own_minutes_count);
     tcase_add_test(t, a_plan_made_is_heard_costs_what_it_says_and_needs_nothing_again);
     tcase_add_test(t, what_to_bring_is_counted_by_kind);
+    tcase_add_test(t, a_plug_that_moves_to_another_kind_of_socket_needs_an_adapter);
+    tcase_add_test(t, a_lead_goes_into_the_first_port_that_is_free);
+    tcase_add_test(t, a_cable_into_what_is_in_use_stays_and_its_output_gets_no_second_one);
+    tcase_add_test(t, a_setting_that_costs_nothing_is_still_put_right);
+    tcase_add_test(t, the_only_mixer_in_use_is_the_reason_whatever_it_owns);
+    tcase_add_test(t, a_booth_that_is_full_of_cables_says_so);
     tcase_add_test(t, minutes_never_grow_when_an_obstacle_is_removed);
     suite_add_tcase(s, t);
     return s;
