@@ -105,8 +105,8 @@ check: | $(filter setup,$(MAKECMDGOALS))
 
 # --- what measures: each of these in tests/bench is a program --------------------------------------
 BENCH    = $(patsubst %,$(B)/tests/bench/%,compute assign checks venues measure screen bare)
-$(BENCH): %: %.o $(call obj,tests/bench/figures.c tests/bench/window.c tests/support/listening.c) \
-  $(B)/libbooth.a
+BESIDE   = bench/figures bench/window support/listening support/booth_random support/records
+$(BENCH): %: %.o $(call obj,$(BESIDE:%=tests/%.c)) $(B)/libbooth.a
 	@$(CC) $(LDFLAGS) -o $@ $^ $(call libs,$(filter vterm,$(OPTIONAL)) libcjson,-lcjson) \
 	  $(call libs,ncursesw,-lncursesw) $(GLPK:%=-l%) -lm
 

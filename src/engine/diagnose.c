@@ -1,48 +1,23 @@
-/* The search: the first deck whose mark does not fit must be touched by some cause; each such cause
- * is made true in a copy, and so on. An order of joining is not guessed but built, device by
- * device, and left as soon as a deck whose channels are then known does not fit its mark.
+/* The search: the first deck whose mark does not fit must be touched by one of the causes that are
+ * still to come; each that could is made true in a copy, and so on. So every set is found in some
+ * order, and few are tried. Orders of joining are built, not guessed (diagnose_orders.c).
  *
  * A set found is kept when no cause of it can be dropped. */
 #include "engine/diagnose.h"
 
-#include <math.h>
-#include <stdint.h>
-#include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "base/mem.h"
+#include "engine/basis.h"
+#include "engine/diagnose_parts.h"
 #include "engine/heard.h"
 #include "engine/route.h"
-#include "model/say.h"
 
-enum { MOST_FOUND = 400, MOST_ORDERS = 40, MOST_NODES = 20000 };
-
-/* What a strip's two sides hear of one deck: bits 0 and 1 its left and right on the strip's left,
- * bits 2 and 3 on the strip's right. */
-typedef unsigned char ears[MAX_STRIPS];
-
-struct expected {
-    int deck;
-    bool impossible;                   /* marked at a strip that is gone */
-    const struct mark *at[MAX_STRIPS]; /* NULL: nothing is heard there */
-};
-
-struct search {
-    struct diagnosis *d;
-    const struct circuit *c; /* believed */
-    struct causes causes;
-    struct expected *marks;
-    size_t n_marks;
-    struct circuit *level[CAUSES_AT_MOST + 1], *trial;
-    struct cause set[CAUSES_AT_MOST];
-    int most; /* causes in a set */
-    int orders, nodes;
-};
+enum { MOST_FOUND = 400 };
 
 /* --- what a deck is heard as ------------------------------------------------------------------ */
 
-static void hear(const struct circuit *c, int deck, ears out)
+void hear(const struct circuit *c, int deck, ears out)
 {
     struct heard h = heard_deck(c, deck, c->decks[deck].set_to);
     memset(out, 0, MAX_STRIPS);
@@ -63,7 +38,7 @@ static bool silent_mark(const struct mark *m)
     return m->left == EAR_NONE && m->right == EAR_NONE;
 }
 
-static bool mark_fits(const struct circuit *c, const struct expected *e)
+bool mark_fits(const struct circuit *c, const struct expected *e)
 {
     ears found;
     hear(c, e->deck, found);
@@ -78,8 +53,7 @@ static bool mark_fits(const struct circuit *c, const struct expected *e)
     return !e->impossible;
 }
 
-/* The first mark that a circuit does not give; the number of marks when it gives all. */
-static size_t first_wrong(const struct search *s, const struct circuit *c)
+size_t first_wrong(const struct search *s, const struct circuit *c)
 {
     size_t i = 0;
     while (i < s->n_marks && mark_fits(c, &s->marks[i]))
@@ -131,7 +105,7 @@ static bool minimal(struct search *s, int n)
     return true;
 }
 
-static void keep(struct search *s, int n)
+void keep(struct search *s, int n)
 {
     struct diagnosis *d = s->d;
     if (d->n >= MOST_FOUND || known(s, n) || !minimal(s, n))
@@ -145,94 +119,7 @@ static void keep(struct search *s, int n)
     }
 }
 
-/* --- orders of joining ------------------------------------------------------------------------ */
-
-struct ordering {
-    struct search *s;
-    struct circuit *c; /* joined is filled from the front */
-    int devices[MAX_DEVICES];
-    bool used[MAX_DEVICES];
-    int n, depth; /* of the set, without the order */
-};
-
-/* Whether the decks whose channels are all known now fit their marks. */
-static bool order_fits(const struct ordering *o, int from)
-{
-    for (size_t i = 0; i < o->s->n_marks; i++) {
-        struct pair p = o->c->decks[o->s->marks[i].deck].set_to;
-        int high = p.left > p.right ? p.left : p.right;
-        if (high >= from && high < o->c->channels && !mark_fits(o->c, &o->s->marks[i]))
-            return false;
-    }
-    return true;
-}
-
-static void order_found(struct ordering *o)
-{
-    struct cause *k = &o->s->set[o->depth];
-    bool believed = true;
-    *k = (struct cause){.kind = CAUSE_JOIN_ORDER};
-    for (int i = 0; i < o->n; i++) {
-        k->order[i] = (unsigned char)o->c->joined[i];
-        believed = believed && o->c->joined[i] == o->devices[i];
-    }
-    if (!believed && first_wrong(o->s, o->c) == o->s->n_marks) {
-        o->s->orders++;
-        keep(o->s, o->depth + 1);
-    }
-}
-
-static void order_from(struct ordering *o, int position)
-{
-    if (o->s->orders >= MOST_ORDERS || o->s->nodes++ >= MOST_NODES)
-        return;
-    o->c->n_joined = (size_t)position;
-    circuit_number_channels(o->c);
-    int from = o->c->channels;
-    if (position == o->n) {
-        order_found(o);
-        return;
-    }
-    for (int i = 0; i < o->n; i++) {
-        int next = (position + i) % o->n; /* the believed one first */
-        if (o->used[next])
-            continue;
-        o->used[next] = true;
-        o->c->joined[position] = o->devices[next];
-        o->c->n_joined = (size_t)position + 1;
-        circuit_number_channels(o->c);
-        if (order_fits(o, from))
-            order_from(o, position + 1);
-        o->used[next] = false;
-    }
-}
-
-/* Explains what is left by an order of joining, after the causes of the set so far. */
-static void try_orders(struct search *s, const struct circuit *c, int depth)
-{
-    struct ordering o = {.s = s, .n = (int)c->n_joined, .depth = depth};
-    for (int i = 0; i < depth; i++) /* which joined is another question then */
-        if (s->set[i].kind == CAUSE_JOIN_MISSING && c->n_joined != s->c->n_joined)
-            return;
-    if (o.n < 2)
-        return;
-    o.c = circuit_copy(c);
-    memcpy(o.devices, c->joined, c->n_joined * sizeof *c->joined);
-    s->orders = s->nodes = 0;
-    order_from(&o, 0);
-    o.c->n_joined = (size_t)o.n;
-    circuit_free(o.c);
-}
-
 /* --- sets of causes --------------------------------------------------------------------------- */
-
-static bool touches(const struct circuit *before, const struct circuit *after, int deck)
-{
-    ears a, b;
-    hear(before, deck, a);
-    hear(after, deck, b);
-    return memcmp(a, b, sizeof a) != 0;
-}
 
 /* Whether two causes speak of one thing in ways that cannot both be. */
 static bool clash(const struct cause *a, const struct cause *b)
@@ -240,9 +127,17 @@ static bool clash(const struct cause *a, const struct cause *b)
     return a->kind == b->kind && a->a == b->a && a->kind != CAUSE_CABLES_EXCHANGED;
 }
 
-/* Two causes may change together what neither changes alone (a pair that leads to another strip,
- * and that strip's selector), so every pair is tried. Of three, each but the last must change what
- * the first wrong deck is heard as: all would be too many to try in time. */
+static bool able(const struct search *s, int depth, const struct cause *k)
+{
+    for (int i = 0; i < depth; i++)
+        if (clash(&s->set[i], k))
+            return false;
+    return true;
+}
+
+/* A cause that does not touch the first wrong deck leaves it as wrong as it is, so one that does
+ * can always go before it. Only an order of joining decides anew what touches what: beside one
+ * other cause it is tried after each, beside two after those that touch. */
 static void explain(struct search *s, int depth)
 {
     const struct circuit *c = s->level[depth];
@@ -255,21 +150,24 @@ static void explain(struct search *s, int depth)
         return;
     try_orders(s, c, depth);
     struct circuit *next = s->level[depth + 1];
+    struct reach reach = reach_of(c, s->marks[wrong].deck);
+    bool last = depth + 1 == s->most, pair = depth == 0 && s->most == 2;
     for (size_t i = 0; i < s->causes.n; i++) {
-        bool able = true;
-        for (int k = 0; k < depth; k++)
-            able = able && !clash(&s->set[k], &s->causes.v[i]);
-        if (!able)
+        const struct cause *k = &s->causes.v[i];
+        bool touched = reach_touched(c, &reach, k);
+        if ((!touched && !pair) || !able(s, depth, k))
             continue;
         circuit_assign(next, c);
-        cause_apply(next, &s->causes.v[i]);
-        int deck = s->marks[wrong].deck;
-        bool last = depth + 1 == s->most, all_tried = s->most <= 2;
-        if (last ? !mark_fits(next, &s->marks[wrong]) : !all_tried && !touches(c, next, deck))
+        cause_apply(next, k);
+        if (last && !mark_fits(next, &s->marks[wrong]))
             continue;
-        s->set[depth] = s->causes.v[i];
-        explain(s, depth + 1);
+        s->set[depth] = *k;
+        if (touched)
+            explain(s, depth + 1);
+        else if (first_wrong(s, next) < s->n_marks)
+            try_orders(s, next, depth + 1);
     }
+    reach_clear(&reach);
 }
 
 static void search_upto(struct search *s, int most)
@@ -277,63 +175,6 @@ static void search_upto(struct search *s, int most)
     s->most = most;
     circuit_assign(s->level[0], s->c);
     explain(s, 0);
-}
-
-/* --- what marks rest on ----------------------------------------------------------------------- */
-
-/* FNV-1a, 64 bit: only equality counts. */
-static uint64_t hash_text(uint64_t h, const char *text)
-{
-    for (; *text; text++)
-        h = (h ^ (unsigned char)*text) * 1099511628211ULL;
-    return (h ^ '\n') * 1099511628211ULL;
-}
-
-static uint64_t hash_number(uint64_t h, int n)
-{
-    char text[16];
-    snprintf(text, sizeof text, "%d", n);
-    return hash_text(h, text);
-}
-
-static uint64_t hash_device(uint64_t h, const struct device *d)
-{
-    h = hash_number(hash_text(h, d->id), (int)d->source);
-    h = hash_number(h, d->card ? d->card->out_channels : 0);
-    for (size_t i = 0; i < d->strips.n; i++) {
-        const struct strip *s = &d->strips.v[i];
-        h = hash_text(hash_text(h, s->id), s->selected);
-        for (size_t k = 0; k < s->inputs.n; k++)
-            h = hash_number(h, (int)s->inputs.v[k].level);
-    }
-    return h;
-}
-
-void diagnosis_basis(const struct booth *b, struct str *out)
-{
-    uint64_t h = 1469598103934665603ULL;
-    for (size_t i = 0; i < b->devices.n; i++)
-        h = hash_device(h, &b->devices.v[i]);
-    for (size_t i = 0; i < b->cables.n; i++) {
-        h = hash_text(hash_text(h, b->cables.v[i].from), b->cables.v[i].to);
-        h = hash_number(h, (int)b->cables.v[i].sides);
-    }
-    for (size_t i = 0; i < b->joined.n; i++)
-        h = hash_text(h, b->joined.v[i]);
-    for (size_t i = 0; i < b->decks.n; i++) {
-        h = hash_text(hash_text(h, b->decks.v[i].id), b->decks.v[i].wants);
-        h = hash_number(hash_number(h, b->decks.v[i].set_to.left), b->decks.v[i].set_to.right);
-    }
-    str_addf(out, "%016llx", (unsigned long long)h);
-}
-
-bool diagnosis_is_old(const struct booth *b, const struct listen *l)
-{
-    struct str basis = {0};
-    diagnosis_basis(b, &basis);
-    bool old = l->basis && strcmp(l->basis, basis.text) != 0;
-    str_clear(&basis);
-    return old;
 }
 
 /* --- marks ------------------------------------------------------------------------------------ */
@@ -345,7 +186,7 @@ static void read_marks(struct search *s)
     for (size_t i = 0; i < b->line_check.n; i++) {
         const struct listen *l = &b->line_check.v[i];
         const struct deck *deck = booth_deck(b, l->deck);
-        if (!deck || diagnosis_is_old(b, l))
+        if (!deck || basis_is_old(b, l))
             continue;
         struct expected *e = &s->marks[s->n_marks++];
         *e = (struct expected){.deck = (int)(deck - b->decks.v)};
@@ -357,102 +198,6 @@ static void read_marks(struct search *s)
                 e->impossible = true;
         }
     }
-}
-
-/* --- after the search ------------------------------------------------------------------------- */
-
-static int by_share(const void *a, const void *b)
-{
-    const struct explanation *x = a, *y = b;
-    if (x->share != y->share)
-        return x->share > y->share ? -1 : 1;
-    return x->n - y->n;
-}
-
-/* What every deck is heard as under an explanation: what could ever be marked. */
-static ears *signature(struct search *s, const struct explanation *e)
-{
-    ears *all = mem_new(s->c->n_decks, sizeof *all);
-    circuit_assign(s->trial, s->c);
-    for (int i = 0; i < e->n; i++)
-        cause_apply(s->trial, &e->causes[i]);
-    for (size_t i = 0; i < s->c->n_decks; i++)
-        hear(s->trial, (int)i, all[i]);
-    return all;
-}
-
-static void group(struct search *s, ears **signatures)
-{
-    struct diagnosis *d = s->d;
-    size_t bytes = s->c->n_decks * sizeof(ears);
-    for (size_t i = 0; i < d->n; i++) {
-        signatures[i] = signature(s, &d->v[i]);
-        d->v[i].group = -1;
-        for (size_t k = 0; k < i && d->v[i].group < 0; k++)
-            if (memcmp(signatures[i], signatures[k], bytes) == 0)
-                d->v[i].group = d->v[k].group;
-        if (d->v[i].group < 0)
-            d->v[i].group = d->groups++;
-    }
-}
-
-/* How much checking a deck would tell, in bits: over what it would be heard as. */
-static double tells(const struct diagnosis *d, ears *const *signatures, int deck)
-{
-    double bits = 0;
-    for (size_t i = 0; i < d->n; i++) {
-        double together = 0;
-        bool first = true;
-        for (size_t k = 0; k < d->n; k++) {
-            if (memcmp(signatures[i][deck], signatures[k][deck], sizeof(ears)) != 0)
-                continue;
-            first = first && k >= i;
-            together += d->v[k].share;
-        }
-        if (first && together > 0)
-            bits -= together * log2(together);
-    }
-    return bits;
-}
-
-static void find_next(struct search *s, ears *const *signatures)
-{
-    struct diagnosis *d = s->d;
-    double best = 1e-9;
-    struct str text = {0};
-    for (size_t i = 0; i < s->c->n_decks && d->groups > 1; i++) {
-        double bits = tells(d, signatures, (int)i);
-        if (bits <= best)
-            continue;
-        best = bits;
-        d->next_deck = (int)i;
-    }
-    if (d->next_deck >= 0) {
-        str_addf(&text, "play %s, and listen where and on which side it comes out",
-                 s->c->booth->decks.v[d->next_deck].label);
-    } else if (d->n > 1) {
-        str_add(&text, "no ear can tell these apart; look whether ");
-        cause_say(s->c, &d->v[0].causes[0], &text);
-    }
-    d->next = text.len ? str_take(&text) : NULL;
-}
-
-static void weigh(struct search *s)
-{
-    struct diagnosis *d = s->d;
-    double sum = 0;
-    for (size_t i = 0; i < d->n; i++)
-        sum += d->v[i].share;
-    for (size_t i = 0; i < d->n; i++)
-        d->v[i].share /= sum;
-    if (d->n)
-        qsort(d->v, d->n, sizeof *d->v, by_share);
-    ears **signatures = mem_new(d->n, sizeof *signatures);
-    group(s, signatures);
-    find_next(s, signatures);
-    for (size_t i = 0; i < d->n; i++)
-        mem_free(signatures[i]);
-    mem_free(signatures);
 }
 
 /* Nothing explains all: the first mark without which something small would. */

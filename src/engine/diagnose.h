@@ -2,7 +2,8 @@
  *
  * A line check marks for each deck where it came out. An explanation is a smallest set of causes
  * under which the forward model gives exactly what was marked: of one or two causes, and of three
- * only where fewer explain nothing, then those of which each changes what is heard. */
+ * only where fewer explain nothing (an order of joining then only beside two that each change what
+ * is heard as wrong). */
 #ifndef ENGINE_DIAGNOSE_H
 #define ENGINE_DIAGNOSE_H
 
@@ -30,13 +31,6 @@ struct diagnosis {
     int next_deck; /* the deck whose check tells the most of the groups apart, or -1 */
     char *next;    /* that, or what to look at, in one sentence; NULL when nothing is to tell */
 };
-
-/* Appends what marks of this booth rest on, as one word: another one after any change to wiring,
- * selectors, switches, sources, the joined list or settings. */
-void diagnosis_basis(const struct booth *b, struct str *out);
-
-/* Whether a mark is out of date: it tells what it rests on, and that is not how the booth is. */
-bool diagnosis_is_old(const struct booth *b, const struct listen *l);
 
 /* b must be sound and outlive it. Marks of decks that are gone, and those out of date, are left
  * out; marks at strips that are gone explain nothing. Free with diagnosis_clear(). */

@@ -239,7 +239,7 @@ struct listen {
     struct kept kept;
     char deck[REF_SIZE];
     struct marks heard; /* empty: silence */
-    char *basis;        /* what it rests on (see diagnose.h); NULL: not told */
+    char *basis;        /* what it rests on (see engine/basis.h); NULL: not told */
 };
 struct listens {
     struct listen *v;

@@ -1,10 +1,12 @@
 /* The line check: deck by deck, where it came out and on which side; below it why, likeliest first.
  *
- * A deck that is right takes two keys: its strip's number and Enter. */
+ * A deck that is right takes two keys: its strip's number and Enter, which goes on to the deck
+ * whose check tells most. */
 #include <stdio.h>
 #include <string.h>
 
 #include "base/utf8.h"
+#include "engine/basis.h"
 #include "model/say.h"
 #include "model/shape.h"
 #include "ui/pane.h"
@@ -49,7 +51,7 @@ static void add_deck(const struct app *a, int deck, struct lines *out)
     for (size_t i = 0; l && i < l->heard.n; i++)
         str_addf(&text, "%sheard on %s%s", i ? "; " : "", booth_label(b, l->heard.v[i].strip),
                  sides_of(&l->heard.v[i]));
-    bool old = l && diagnosis_is_old(b, l);
+    bool old = l && basis_is_old(b, l);
     if (old)
         str_add(&text, " (out of date)");
     lines_add(out, deck, !l || old ? LOOK_PLAIN : right ? LOOK_GOOD : LOOK_ERROR, 4, text.text);
@@ -90,13 +92,14 @@ static void add_why(const struct app *a, struct lines *out)
 {
     const struct diagnosis *d = &a->diagnosis;
     int decks = (int)app_booth(a)->decks.n;
-    if (!a->diagnosed || d->marks == 0)
+    if (!a->diagnosed)
         return;
-    lines_add(out, -1, LOOK_TITLE, 0, "why");
+    if (d->marks)
+        lines_add(out, -1, LOOK_TITLE, 0, "why");
     if (d->n == 0)
         lines_addf(out, -1, LOOK_WARNING, 2, "Nothing explains it all; check %s again.",
                    d->odd < 0 ? "the decks" : app_booth(a)->decks.v[d->odd].label);
-    if (d->n && d->v[0].n == 0)
+    if (d->marks && d->n && d->v[0].n == 0)
         lines_add(out, -1, LOOK_GOOD, 2, "Nothing is wrong so far.");
     for (int i = 0; i < (int)d->n && i < 12; i++)
         if (d->v[i].n)
@@ -131,14 +134,14 @@ static struct listen *listen_in(struct booth *b, const char *deck)
     for (size_t i = 0; i < b->line_check.n && !l; i++)
         if (strcmp(b->line_check.v[i].deck, deck) == 0)
             l = &b->line_check.v[i];
-    if (l && diagnosis_is_old(b, l)) /* what was heard then says nothing now */
+    if (l && basis_is_old(b, l)) /* what was heard then says nothing now */
         field_clear(shape_field(&shape_listen, "heard"), &l->heard);
     if (!l) {
         l = records_add(shape_field(&shape_booth, "line_check"), &b->line_check);
         snprintf(l->deck, sizeof l->deck, "%s", deck);
     }
     struct str basis = {0};
-    diagnosis_basis(b, &basis);
+    basis_make(b, &basis);
     text_set(&l->basis, basis.text);
     str_clear(&basis);
     return l;
@@ -240,8 +243,9 @@ bool pane_check_key(struct app *a, int key)
 enum effect pane_check_act(struct app *a, int item)
 {
     int decks = (int)app_booth(a)->decks.n;
-    if (item < decks) {
-        pane_move_to(a, item + 1);
+    if (item < decks) { /* on to what tells most, else down the list */
+        int next = a->diagnosed ? a->diagnosis.next_deck : -1;
+        pane_move_to(a, next >= 0 && next != item ? next : item + 1);
         return EFFECT_NONE;
     }
     if (!a->mend || !a->mend[0].feasible)

@@ -1,19 +1,25 @@
 /* How many decks are played until a line check has said all that it can, after each single cause on
- * each venue: taking the deck that is advised, beside taking them in order and beside the fewest
- * that any choice could do with.
+ * each venue: taking the deck that is advised, beside taking them in order and beside the best
+ * decision tree over these causes.
  *
  * checks VENUE... */
+#include <stdint.h>
 #include <stdio.h>
+#include <string.h>
 
 #include "base/mem.h"
 #include "bench/figures.h"
 #include "engine/diagnose.h"
+#include "engine/heard.h"
 #include "file/disk.h"
 #include "file/venue.h"
+#include "support/booth_from.h"
 #include "support/listening.h"
 
+enum { MOST_DECKS = 8, SETS = 1 << MOST_DECKS };
+
 struct sums {
-    double advised, in_order, fewest;
+    double advised, in_order, tree;
     int cases;
 };
 
@@ -34,55 +40,124 @@ static struct answer ask(struct booth *b, const struct circuit *truth, unsigned 
     return a;
 }
 
-static int count_bits(unsigned set)
-{
-    int n = 0;
-    for (; set; set &= set - 1)
-        n++;
-    return n;
-}
-
-/* Decks in order until one is wrong; from there as advised, or further in order. */
+/* Decks as advised, or in order, until all is said. */
 static int checks(struct booth *b, const struct circuit *truth, bool advised)
 {
     unsigned played = 0;
-    struct answer a = {.next = -1};
-    for (size_t n = 0; n < b->decks.n && !a.done; n++) {
-        size_t next = 0;
+    int n = 0;
+    for (struct answer a = ask(b, truth, 0); (size_t)n < b->decks.n && !a.done; n++) {
+        int next = 0;
         while (played >> next & 1)
             next++;
         if (advised && a.next >= 0)
-            next = (size_t)a.next;
+            next = a.next;
         played |= 1u << next;
         a = ask(b, truth, played);
     }
-    return count_bits(played);
+    return n;
 }
 
-static int fewest(struct booth *b, const struct circuit *truth, int most)
-{
-    for (unsigned set = 1; set < 1u << b->decks.n; set++)
-        if (count_bits(set) < most && ask(b, truth, set).done)
-            most = count_bits(set);
-    return most;
-}
+/* --- the best decision tree ------------------------------------------------------------------- */
 
-static void spoil(struct booth *b, const struct circuit *c, const struct cause *k,
-                  struct sums *sums)
+struct cases {
+    struct booth *b;
+    struct circuit **truth;
+    uint64_t (*heard)[MOST_DECKS];
+    int (
+        *cost)[SETS]; /* of all that sound like this case with a set of decks played; -1: unknown */
+    int n, decks;
+};
+
+static uint64_t heard_as(const struct circuit *c, int deck)
 {
-    struct circuit *truth = circuit_copy(c);
-    cause_apply(truth, k);
-    if (ask(b, truth, ~0u).wrong) { /* it can be heard at all */
-        int advised = checks(b, truth, true);
-        sums->advised += advised;
-        sums->in_order += checks(b, truth, false);
-        sums->fewest += fewest(b, truth, advised);
-        sums->cases++;
+    uint64_t h = 1469598103934665603ULL;
+    struct heard found = heard_deck(c, deck, c->decks[deck].set_to);
+    for (size_t i = 0; i < found.n; i++) {
+        const struct sound *v = &found.v[i];
+        int code = ((v->strip * 2 + v->side) * 2 + v->deck_side) + 1;
+        h = (h ^ (unsigned)code) * 1099511628211ULL;
     }
-    circuit_free(truth);
+    heard_clear(&found);
+    return h;
 }
 
-static void spoil_all(const char *path, struct sums *sums)
+static bool alike(const struct cases *c, int a, int b, unsigned played)
+{
+    for (int i = 0; i < c->decks; i++)
+        if (played >> i & 1 && c->heard[a][i] != c->heard[b][i])
+            return false;
+    return true;
+}
+
+/* Decks still to play, summed over the cases that sound like this one so far. */
+static int tree(struct cases *c, int like, unsigned played)
+{
+    int first = 0, best = -1;
+    while (!alike(c, first, like, played))
+        first++;
+    int *known = &c->cost[first][played];
+    if (*known >= 0)
+        return *known;
+    if (ask(c->b, c->truth[first], played).done)
+        return *known = 0;
+    for (int deck = 0; deck < c->decks; deck++) {
+        unsigned then = played | 1u << deck;
+        int sum = 0;
+        for (int i = first; i < c->n && then != played; i++) {
+            if (!alike(c, i, first, played))
+                continue;
+            bool told = false;
+            for (int k = first; k < i && !told; k++)
+                told = alike(c, k, first, played) && alike(c, k, i, then);
+            sum += 1 + (told ? 0 : tree(c, i, then));
+        }
+        if (then != played && (best < 0 || sum < best))
+            best = sum;
+    }
+    return *known = best < 0 ? 0 : best;
+}
+
+/* --- all single causes of a venue ------------------------------------------------------------- */
+
+static void add_case(struct cases *c, const struct circuit *believed, const struct cause *k)
+{
+    struct circuit *truth = circuit_copy(believed);
+    cause_apply(truth, k);
+    if (!ask(c->b, truth, ~0u).wrong) { /* it cannot be heard at all */
+        circuit_free(truth);
+        return;
+    }
+    for (int i = 0; i < c->decks; i++)
+        c->heard[c->n][i] = heard_as(truth, i);
+    memset(c->cost[c->n], -1, sizeof *c->cost);
+    c->truth[c->n++] = truth;
+}
+
+static void spoil_all(struct booth *b, struct sums *sums)
+{
+    struct circuit *c = believed(b);
+    struct causes causes = causes_of(c);
+    struct cases all = {.b = b, .decks = (int)b->decks.n};
+    all.truth = mem_new(causes.n, sizeof(struct circuit *));
+    all.heard = mem_new(causes.n, sizeof *all.heard);
+    all.cost = mem_new(causes.n, sizeof *all.cost);
+    for (size_t i = 0; i < causes.n; i++)
+        add_case(&all, c, &causes.v[i]);
+    sums->tree += all.n ? tree(&all, 0, 0) : 0;
+    for (int i = 0; i < all.n; i++) {
+        sums->advised += checks(b, all.truth[i], true);
+        sums->in_order += checks(b, all.truth[i], false);
+        circuit_free(all.truth[i]);
+    }
+    sums->cases += all.n;
+    mem_free(all.truth);
+    mem_free(all.heard);
+    mem_free(all.cost);
+    mem_free(causes.v);
+    circuit_free(c);
+}
+
+static void spoil_venue(const char *path, struct sums *sums)
 {
     struct err e;
     struct str bytes = {0};
@@ -90,32 +165,44 @@ static void spoil_all(const char *path, struct sums *sums)
     struct booth *b = disk_read(path, &bytes, &seen, &e) ? venue_read(bytes.text, bytes.len, &e)
                                                          : NULL;
     str_clear(&bytes);
-    if (!b || b->decks.n > 8) {
-        booth_free(b);
-        return;
-    }
-    struct circuit *c = believed(b);
-    struct causes causes = causes_of(c);
-    for (size_t i = 0; i < causes.n; i++)
-        spoil(b, c, &causes.v[i], sums);
-    mem_free(causes.v);
-    circuit_free(c);
+    if (b && b->decks.n <= MOST_DECKS)
+        spoil_all(b, sums);
     booth_free(b);
+}
+
+static void spoil_random(unsigned seeds, struct sums *sums)
+{
+    for (unsigned seed = 1; seed <= seeds; seed++) {
+        struct booth *b = booth_random(seed);
+        int wanted = 0;
+        for (size_t i = 0; i < b->decks.n; i++)
+            wanted += *b->decks.v[i].wants != '\0';
+        if (wanted >= 3 && b->decks.n <= 6 && b->cables.n <= 12)
+            spoil_all(b, sums);
+        booth_free(b);
+    }
+}
+
+static void print(const char *where, const struct sums *sums)
+{
+    double least = sums->tree / sums->cases;
+    printf("decks played until a line check has said all, over %d single causes %s (x: beside the "
+           "best decision tree)\n",
+           sums->cases, where);
+    figure("each time the deck that is advised", sums->advised / sums->cases, "", least);
+    figure("the decks in order", sums->in_order / sums->cases, "", least);
+    figure("the best decision tree over these causes", least, "", 0);
 }
 
 int main(int argc, char **argv)
 {
-    struct sums sums = {0};
+    struct sums demo = {0}, chance = {0};
     for (int i = 1; i < argc; i++)
-        spoil_all(argv[i], &sums);
-    if (sums.cases == 0)
-        return 0;
-    double fewest = sums.fewest / sums.cases;
-    printf("decks played until a line check has said all, over %d single causes (x: beside the "
-           "fewest)\n",
-           sums.cases);
-    figure("each time the deck that is advised", sums.advised / sums.cases, "", fewest);
-    figure("the decks in order", sums.in_order / sums.cases, "", fewest);
-    figure("the fewest that any choice could do with", fewest, "", 0);
+        spoil_venue(argv[i], &demo);
+    spoil_random(60, &chance);
+    if (demo.cases)
+        print("on the demo venues", &demo);
+    if (chance.cases)
+        print("in random booths (seeds 1 to 60)", &chance);
     return 0;
 }

@@ -149,6 +149,53 @@ START_TEST(every_pair_of_causes_of_four_players_is_found_or_sounds_like_fewer)
 }
 END_TEST
 
+START_TEST(sampled_triples_of_causes_of_four_players_are_found_or_sound_like_fewer)
+{
+    struct booth *b = booth_from(FOUR);
+    struct circuit *c = believed(b);
+    struct causes all = causes_of(c);
+    unsigned long long state = 20261125;
+    for (int i = 0; i < 150; i++) {
+        struct cause three[3];
+        struct str what = {0};
+        for (int k = 0; k < 3; k++)
+            three[k] = all.v[random_below(&state, (unsigned)all.n)];
+        bool apart = true;
+        for (int k = 0; k < 3; k++) {
+            const struct cause *x = &three[k], *y = &three[(k + 1) % 3];
+            apart = apart && !(x->kind == y->kind && x->a == y->a);
+            str_addf(&what, "%s %d %d, ", cause_word(x->kind), x->a, x->b);
+        }
+        if (apart)
+            ck_assert_msg(found_in(b, three, 3, what.text) >= 0, "sample %d: %s", i, what.text);
+        str_clear(&what);
+    }
+    mem_free(all.v);
+    circuit_free(c);
+    booth_free(b);
+}
+END_TEST
+
+START_TEST(before_anything_is_wrong_the_deck_that_could_tell_most_is_advised)
+{
+    struct booth *b = booth_from(FOUR);
+    struct diagnosis d = diagnosis_make(b);
+    ck_assert_int_eq(d.marks == 0 && d.n == 1 && d.v[0].n == 0, true);
+    ck_assert_int_ge(d.next_deck, 0);
+    ck_assert_ptr_nonnull(d.next);
+    diagnosis_clear(&d);
+    const char *decks[] = {"h1", "h2", "h3", "h4"}, *strips[] = {"s2", "s3", "s1", "s4"};
+    for (int i = 0; i < 4; i++) {
+        say_heard(b, decks[i], strips[i]);
+        d = diagnosis_make(b);
+        ck_assert_msg(i == 3 ? d.next_deck < 0 : d.next_deck > i, "after %d: %d", i + 1,
+                      d.next_deck);
+        diagnosis_clear(&d);
+    }
+    booth_free(b);
+}
+END_TEST
+
 START_TEST(single_causes_of_random_booths_are_found)
 {
     for (unsigned seed = 1; seed <= 60; seed++) {
@@ -223,6 +270,8 @@ Suite *test_diagnose(void)
     tcase_add_test(t, every_order_of_four_players_is_found);
     tcase_add_test(t, every_order_with_any_other_cause_is_found_or_sounds_like_fewer);
     tcase_add_test(t, every_pair_of_causes_of_four_players_is_found_or_sounds_like_fewer);
+    tcase_add_test(t, sampled_triples_of_causes_of_four_players_are_found_or_sound_like_fewer);
+    tcase_add_test(t, before_anything_is_wrong_the_deck_that_could_tell_most_is_advised);
     tcase_add_test(t, single_causes_of_random_booths_are_found);
     tcase_add_test(t, no_cause_of_an_explanation_can_be_dropped_and_the_shares_sum_to_one);
     tcase_add_test(t, what_nothing_explains_names_the_odd_mark);
