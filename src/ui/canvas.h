@@ -63,6 +63,7 @@ struct canvas_marks {
     struct spot carried;       /* what is in hand */
     struct spot target;        /* where it would go */
     const struct texts *named; /* ids and jack names that the fault in focus names; may be NULL */
+    bool listening;            /* strips say what was heard beside what is expected */
 };
 
 /* Draws the part of the layout from scroll_x, scroll_y on into a rectangle of the grid; nothing

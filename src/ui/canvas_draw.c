@@ -7,102 +7,22 @@
 
 #include "base/mem.h"
 #include "base/utf8.h"
-#include "ui/canvas_parts.h"
+#include "ui/canvas_pen.h"
 
-struct pen {
-    const struct canvas *c;
-    const struct canvas_marks *m;
-    struct grid *g; /* the window, and more to the right, so that no text is cut short there */
-    int dx, dy;     /* from the layout to the grid */
-    int w, h;       /* of the window */
-};
-
-/* --- strokes ---------------------------------------------------------------------------------- */
-
-/* w columns of a row. */
-static struct rect across(int x, int y, int w)
-{
-    return (struct rect){x, y, w, 1};
-}
-
-static void put(const struct pen *p, struct rect r, enum look look, const char *text)
-{
-    if (r.w > 0)
-        grid_put(p->g, r.x + p->dx, r.y + p->dy, r.w, look, text);
-}
-
-static void put_middle(const struct pen *p, struct rect r, enum look look, const char *text)
-{
-    int spare = r.w - utf8_columns(text, p->g->ascii);
-    r.x += spare > 0 ? spare / 2 : 0;
-    put(p, r, look, text);
-}
-
-static struct cell *cell(const struct pen *p, int x, int y)
-{
-    return grid_at(p->g, x + p->dx, y + p->dy);
-}
-
-static void frame(const struct pen *p, struct rect r, enum line line, enum look look)
-{
-    grid_frame(p->g, r.x + p->dx, r.y + p->dy, r.w, r.h, line, look);
-}
-
-/* Joins a wire to whatever frame is there. */
-static void join(const struct pen *p, int x, int y, unsigned arm)
-{
-    struct cell *c = cell(p, x, y);
-    if (c && c->arms)
-        c->arms = (unsigned char)(c->arms | arm);
-}
-
-/* --- what stands out -------------------------------------------------------------------------- */
-
-static bool marked(const struct spot *mark, const struct spot *s)
-{
-    return mark->kind != SPOT_NONE && spot_same(mark, s);
-}
-
-static bool is_named(const struct pen *p, const char *name)
-{
-    for (size_t i = 0; p->m->named && i < p->m->named->n; i++)
-        if (strcmp(p->m->named->v[i], name) == 0)
-            return true;
-    return false;
-}
-
-struct style {
-    enum line line;
-    enum look look;
-    bool plain; /* nothing special about it */
-};
-
-static struct style style_of(const struct pen *p, const struct spot *s, const char *in_use)
-{
-    if (marked(&p->m->carried, s))
-        return (struct style){LINE_HEAVY, LOOK_CARRIED, false};
-    if (marked(&p->m->target, s))
-        return (struct style){LINE_DASHED, LOOK_CARRIED, false};
-    if (marked(&p->m->selected, s))
-        return (struct style){LINE_HEAVY, LOOK_SELECTED, false};
-    if (is_named(p, s->name))
-        return (struct style){LINE_LIGHT, LOOK_ERROR, false};
-    if (in_use)
-        return (struct style){LINE_HEAVY, LOOK_IN_USE, false};
-    return (struct style){LINE_LIGHT, s->kind == SPOT_DECK ? LOOK_DECK : LOOK_PLAIN, true};
-}
+/* --- boxes with a label --------------------------------------------------------------------------
+ */
 
 /* A box with its label on the upper border. */
 static struct style draw_box(const struct pen *p, const struct box *b, const char *label,
                              const char *in_use)
 {
-    struct style s = style_of(p, &b->spot, in_use);
+    struct style s = pen_style(p, &b->spot, in_use);
     enum look title = s.plain || s.look == LOOK_IN_USE ? LOOK_STRONG : s.look;
-    frame(p, b->at, s.line, s.look);
-    bool named = is_named(p, b->spot.name);
-    put(p, across(b->at.x + 1, b->at.y, b->at.w - 2 - 2 * named), title, label);
+    pen_frame(p, b->at, s.line, s.look);
+    bool named = pen_names(p, b->spot.name);
+    pen_put(p, across(b->at.x + 1, b->at.y, b->at.w - 2 - 2 * named), title, label);
     if (named)
-        put(p, across(b->at.x + b->at.w - 2, b->at.y, 1), LOOK_ERROR, "!");
+        pen_put(p, across(b->at.x + b->at.w - 2, b->at.y, 1), LOOK_ERROR, "!");
     return s;
 }
 
@@ -111,10 +31,10 @@ static struct style draw_box(const struct pen *p, const struct box *b, const cha
 static const char *jack_glyph(const struct pen *p, const struct jack *j)
 {
     bool ascii = p->g->ascii;
-    if (is_named(p, j->spot.name))
+    if (pen_names(p, j->spot.name))
         return "!";
-    if (marked(&p->m->selected, &j->spot) || marked(&p->m->carried, &j->spot) ||
-        marked(&p->m->target, &j->spot))
+    if (pen_marks(&p->m->selected, &j->spot) || pen_marks(&p->m->carried, &j->spot) ||
+        pen_marks(&p->m->target, &j->spot))
         return ascii ? "#" : "\u25c6";
     return j->cabled ? (ascii ? "@" : "\u25cf") : (ascii ? "o" : "\u25cb");
 }
@@ -123,8 +43,8 @@ static void draw_jack(const struct pen *p, const struct jack *j, const char *id)
 {
     struct str name = {0};
     struct spot selector = spot_of(SPOT_SELECTOR, j->spot.name);
-    bool picked = marked(&p->m->selected, &selector);
-    struct style s = style_of(p, &j->spot, NULL);
+    bool picked = pen_marks(&p->m->selected, &selector);
+    struct style s = pen_style(p, &j->spot, NULL);
     bool output = j->spot.kind == SPOT_OUTPUT;
     enum look look = picked                ? LOOK_SELECTED
                      : !s.plain            ? s.look
@@ -132,12 +52,12 @@ static void draw_jack(const struct pen *p, const struct jack *j, const char *id)
                      : output && j->cabled ? LOOK_PLAIN
                                            : LOOK_DIM;
     canvas_name_short(id, j->name_w, &name);
-    put(p, across(j->name_x, j->name_y, j->name_w), look, str_text(&name));
+    pen_put(p, across(j->name_x, j->name_y, j->name_w), look, str_text(&name));
     if (j->selected) {
-        put(p, across(j->name_x - 1, j->name_y, 1), look, "[");
-        put(p, across(j->name_x + j->name_w, j->name_y, 1), look, "]");
+        pen_put(p, across(j->name_x - 1, j->name_y, 1), look, "[");
+        pen_put(p, across(j->name_x + j->name_w, j->name_y, 1), look, "]");
     }
-    put(p, across(j->x, j->y, 1), s.plain ? LOOK_WIRE : s.look, jack_glyph(p, j));
+    pen_put(p, across(j->x, j->y, 1), s.plain ? LOOK_WIRE : s.look, jack_glyph(p, j));
     str_clear(&name);
 }
 
@@ -180,17 +100,17 @@ static void draw_deck(const struct pen *p, const struct box *b)
     else
         add_pair(p, pair, stale ? w - 2 : w, &text);
     str_add(&text, stale ? " !" : "");
-    put_middle(p, across(x, y, w),
-               stale           ? LOOK_ERROR
-               : pair.left < 0 ? LOOK_DIM
-                               : LOOK_STRONG,
-               str_text(&text));
+    pen_put_middle(p, across(x, y, w),
+                   stale           ? LOOK_ERROR
+                   : pair.left < 0 ? LOOK_DIM
+                                   : LOOK_STRONG,
+                   str_text(&text));
     if (stale) {
         const char *before = w >= 10 ? "needs " : "->";
         str_cut(&text, 0);
         str_add(&text, before);
         add_pair(p, c->d->routes[b->number].pair, w - (int)strlen(before), &text);
-        put_middle(p, across(x, y + 1, w), LOOK_ERROR, str_text(&text));
+        pen_put_middle(p, across(x, y + 1, w), LOOK_ERROR, str_text(&text));
     }
     str_clear(&text);
 }
@@ -205,7 +125,7 @@ static void draw_in_use(const struct pen *p, int x, int y, int w, const char *by
         if (utf8_columns(str_text(&text), p->g->ascii) <= w)
             break;
     }
-    put(p, across(x, y, w), LOOK_IN_USE, str_text(&text));
+    pen_put(p, across(x, y, w), LOOK_IN_USE, str_text(&text));
     str_clear(&text);
 }
 
@@ -213,14 +133,14 @@ static void draw_source(const struct pen *p, const struct box *b, const struct d
 {
     struct spot spot = spot_of(SPOT_SOURCE, b->spot.name);
     bool computer = d->source == SOURCE_COMPUTER;
-    enum look look = marked(&p->m->selected, &spot) ? LOOK_SELECTED
-                     : computer                     ? LOOK_PLAIN
-                                                    : LOOK_WARNING;
+    enum look look = pen_marks(&p->m->selected, &spot) ? LOOK_SELECTED
+                     : computer                        ? LOOK_PLAIN
+                                                       : LOOK_WARNING;
     int w = b->at.w - 2;
-    put(p, across(b->at.x + 1, b->at.y + 2, w), look,
-        computer ? "computer"
-        : w < 9  ? "own"
-                 : "own media");
+    pen_put(p, across(b->at.x + 1, b->at.y + 2, w), look,
+            computer ? "computer"
+            : w < 9  ? "own"
+                     : "own media");
 }
 
 static void draw_device(const struct pen *p, const struct box *b)
@@ -232,13 +152,13 @@ static void draw_device(const struct pen *p, const struct box *b)
     struct str text = {0};
     draw_box(p, b, d->label, d->in_use);
     canvas_say_place(c, b->number, w, &text);
-    put(p, across(x, y, w), joined ? LOOK_STRONG : LOOK_DIM, str_text(&text));
+    pen_put(p, across(x, y, w), joined ? LOOK_STRONG : LOOK_DIM, str_text(&text));
     if (d->kind == KIND_PLAYER)
         draw_source(p, b, d);
     str_cut(&text, 0);
     if (d->card || d->plugged.at[0]) {
         canvas_say_lead(c, &d->plugged, w, &text);
-        put(p, across(x, y + 2, w), d->plugged.at[0] ? LOOK_PLAIN : LOOK_DIM, str_text(&text));
+        pen_put(p, across(x, y + 2, w), d->plugged.at[0] ? LOOK_PLAIN : LOOK_DIM, str_text(&text));
     }
     if (d->in_use)
         draw_in_use(p, x, y + 3, w, d->in_use);
@@ -254,11 +174,26 @@ static void draw_hub(const struct pen *p, const struct box *b)
     struct str text = {0};
     draw_box(p, b, h->label ? h->label : h->id, NULL);
     str_addf(&text, w < 7 ? "%d usb" : "%d ports", h->ports);
-    put(p, across(x, y, w), LOOK_PLAIN, str_text(&text));
+    pen_put(p, across(x, y, w), LOOK_PLAIN, str_text(&text));
     str_cut(&text, 0);
     canvas_say_lead(p->c, &h->plugged, w, &text);
-    put(p, across(x, y + 2, w), h->plugged.at[0] ? LOOK_PLAIN : LOOK_DIM, str_text(&text));
+    pen_put(p, across(x, y + 2, w), h->plugged.at[0] ? LOOK_PLAIN : LOOK_DIM, str_text(&text));
     str_clear(&text);
+}
+
+/* During the line check: "H1 ok" where it is heard alone, "H1 ?" while it is not checked, "H1 !H3"
+ * where another is heard instead. */
+static int draw_listened(const struct pen *p, struct rect r, int strip)
+{
+    int at = 0;
+    for (size_t i = 0; i < p->c->b->decks.n && at < r.w; i++) {
+        struct str text = {0};
+        enum look look = canvas_say_listened(p->c, strip, (int)i, &text);
+        pen_put(p, across(r.x + at, r.y, r.w - at), look, str_text(&text));
+        at += text.len ? utf8_columns(str_text(&text), p->g->ascii) + 1 : 0;
+        str_clear(&text);
+    }
+    return at;
 }
 
 /* Who is at a strip: "H1", "H4 ?" when it is not heard rightly, "+H2" when it should not be. */
@@ -275,12 +210,12 @@ static int draw_guests(const struct pen *p, int x, int y, int w, int strip)
                  v[i].wants && !good            ? " ?"
                  : !v[i].wants && !v[i].rightly ? "?"
                                                 : "");
-        put(p, across(x + at, y, w - at), good ? LOOK_DECK : LOOK_ERROR, str_text(&text));
+        pen_put(p, across(x + at, y, w - at), good ? LOOK_DECK : LOOK_ERROR, str_text(&text));
         at += utf8_columns(str_text(&text), p->g->ascii) + 1;
         str_clear(&text);
     }
     if (n == 0 && own >= 0) {
-        put(p, across(x, y, w), LOOK_DIM, circuit_device(c->c, own)->label);
+        pen_put(p, across(x, y, w), LOOK_DIM, circuit_device(c->c, own)->label);
         at += utf8_columns(circuit_device(c->c, own)->label, p->g->ascii) + 1;
     }
     return at;
@@ -293,29 +228,30 @@ static void draw_selected(const struct pen *p, const struct box *b, int y, int t
     const struct jack *j = canvas_input(p->c, p->c->c->strips[b->number].selected);
     int w = p->c->strip_w - 2, name = (int)strlen(s->selected);
     if (j->name_w < name && taken + name <= w)
-        put(p, across(b->at.x + 2 + w - name, y, name), LOOK_DIM, s->selected);
+        pen_put(p, across(b->at.x + 2 + w - name, y, name), LOOK_DIM, s->selected);
 }
 
 static void draw_strip(const struct pen *p, const struct box *b)
 {
     const struct canvas *c = p->c;
     const struct strip *s = circuit_strip(c->c, b->number);
-    struct style style = style_of(p, &b->spot, s->in_use);
+    struct style style = pen_style(p, &b->spot, s->in_use);
     struct rect r = {b->at.x, b->at.y, c->strip_w + 2, b->at.h};
     struct str label = {0};
     if (!style.plain)
-        frame(p, r, style.line, style.look);
+        pen_frame(p, r, style.line, style.look);
     draw_inputs(p, &s->inputs, canvas_strip_input(c, b->number));
-    int taken = draw_guests(p, r.x + 2, r.y + 2, r.w - 3, b->number);
+    int taken = p->m->listening ? draw_listened(p, across(r.x + 2, r.y + 2, r.w - 3), b->number)
+                                : draw_guests(p, r.x + 2, r.y + 2, r.w - 3, b->number);
     draw_selected(p, b, r.y + 2, taken);
     if (s->in_use)
         draw_in_use(p, r.x + 1, r.y + 3, r.w - 2, s->in_use);
-    bool named = is_named(p, s->id);
+    bool named = pen_names(p, s->id);
     str_addf(&label, " %s ", s->label);
-    put_middle(p, across(r.x + 2, r.y + r.h - 1, r.w - 4), style.plain ? LOOK_STRONG : style.look,
-               str_text(&label));
+    pen_put_middle(p, across(r.x + 2, r.y + r.h - 1, r.w - 4),
+                   style.plain ? LOOK_STRONG : style.look, str_text(&label));
     if (named)
-        put(p, across(r.x + 1, r.y + r.h - 1, 1), LOOK_ERROR, "!");
+        pen_put(p, across(r.x + 1, r.y + r.h - 1, 1), LOOK_ERROR, "!");
     str_clear(&label);
 }
 
@@ -326,28 +262,28 @@ static void draw_mixer(const struct pen *p, const struct box *b)
     const struct device *d = circuit_device(c->c, b->number);
     struct rect own = {b->at.x, b->at.y - 1, b->at.w, b->at.h + 1};
     struct rect whole = {own.x, c->top[BAND_STRIPS], own.w, c->tall[BAND_STRIPS] + b->at.h};
-    struct style s = style_of(p, &b->spot, d->in_use);
+    struct style s = pen_style(p, &b->spot, d->in_use);
     struct str text = {0};
     if (d->strips.n)
-        frame(p, whole, LINE_LIGHT, LOOK_PLAIN);
-    frame(p, own, s.line, s.look);
+        pen_frame(p, whole, LINE_LIGHT, LOOK_PLAIN);
+    pen_frame(p, own, s.line, s.look);
     for (size_t i = 0; i < d->strips.n; i++) {
         struct rect strip = {own.x + (int)i * (c->strip_w + 1), whole.y, c->strip_w + 2,
                              c->tall[BAND_STRIPS]};
-        frame(p, strip, LINE_LIGHT, LOOK_PLAIN);
+        pen_frame(p, strip, LINE_LIGHT, LOOK_PLAIN);
     }
     int w = own.w - 4, used = utf8_columns(d->label, p->g->ascii);
-    put(p, across(own.x + 2, b->at.y, w), s.plain ? LOOK_STRONG : s.look, d->label);
+    pen_put(p, across(own.x + 2, b->at.y, w), s.plain ? LOOK_STRONG : s.look, d->label);
     if (d->in_use)
         str_addf(&text, "in use: %s", d->in_use);
     else
         canvas_say_card(c, b->number, w - used - 2, &text);
     int needs = utf8_columns(str_text(&text), p->g->ascii);
     if (needs < w - used)
-        put(p, across(own.x + 2 + w - needs, b->at.y, needs), d->in_use ? LOOK_IN_USE : LOOK_DIM,
-            str_text(&text));
-    if (is_named(p, d->id))
-        put(p, across(own.x + own.w - 2, own.y + own.h - 1, 1), LOOK_ERROR, "!");
+        pen_put(p, across(own.x + 2 + w - needs, b->at.y, needs),
+                d->in_use ? LOOK_IN_USE : LOOK_DIM, str_text(&text));
+    if (pen_names(p, d->id))
+        pen_put(p, across(own.x + own.w - 2, own.y + own.h - 1, 1), LOOK_ERROR, "!");
     str_clear(&text);
 }
 
@@ -377,7 +313,7 @@ static bool attached(const struct pen *p, const struct thread *t)
         if (strcmp(name, s->name) == 0 && on_route(c, t, i))
             return true;
     }
-    if (marked(s, &c->boxes[t->box[0]].spot) || marked(s, &c->boxes[t->box[1]].spot))
+    if (pen_marks(s, &c->boxes[t->box[0]].spot) || pen_marks(s, &c->boxes[t->box[1]].spot))
         return true;
     const struct cable *k = t->cable >= 0 ? &c->b->cables.v[t->cable] : NULL;
     return k && (strcmp(k->from, s->name) == 0 || strcmp(k->to, s->name) == 0);
@@ -387,7 +323,7 @@ static enum look thread_look(const struct pen *p, const struct channel *ch, size
 {
     const struct thread *t = &ch->threads[i];
     const struct cable *k = t->cable >= 0 ? &p->c->b->cables.v[t->cable] : NULL;
-    if (k && is_named(p, k->from) && is_named(p, k->to))
+    if (k && pen_names(p, k->from) && pen_names(p, k->to))
         return LOOK_ERROR;
     if (attached(p, t))
         return LOOK_STRONG;
@@ -397,7 +333,7 @@ static enum look thread_look(const struct pen *p, const struct channel *ch, size
 /* Adds a piece of wire to a cell that another wire may have a corner in. */
 static void lay(const struct pen *p, struct point at, unsigned arms, struct style s)
 {
-    struct cell *c = cell(p, at.x, at.y);
+    struct cell *c = pen_cell(p, at.x, at.y);
     if (!c)
         return;
     if (arms == (ARM_UP | ARM_DOWN) && c->arms == (ARM_LEFT | ARM_RIGHT))
@@ -445,7 +381,7 @@ static void draw_mark(const struct pen *p, const struct channel *ch, size_t i)
     struct point end = at[n - 1];
     end.y += at[n - 2].y < end.y ? -1 : 1;
     if (ch->threads[i].mark)
-        put(p, across(end.x, end.y, 1), LOOK_ERROR, ch->threads[i].mark);
+        pen_put(p, across(end.x, end.y, 1), LOOK_ERROR, ch->threads[i].mark);
 }
 
 static void draw_channel(const struct pen *p, const struct channel *ch)
@@ -467,9 +403,9 @@ static void draw_ends(const struct pen *p)
         struct point a = {ch->wires[i].from, ch->top - 1};
         struct point b = {ch->wires[i].to, ch->top + ch->height};
         struct style s = {t->line, thread_look(p, ch, i), true};
-        join(p, a.x, a.y, ARM_DOWN);
+        pen_join(p, a.x, a.y, ARM_DOWN);
         if (p->c->passes[t->deck] < 0) {
-            join(p, b.x, b.y, ARM_UP);
+            pen_join(p, b.x, b.y, ARM_UP);
             continue;
         }
         for (; b.y < p->c->lower.top; b.y++)
@@ -504,7 +440,7 @@ static bool stands_out(const struct pen *p, const struct box *b)
 {
     const char *in_use = b->spot.kind == SPOT_STRIP ? circuit_strip(p->c->c, b->number)->in_use
                                                     : NULL;
-    return b->band == BAND_STRIPS && !style_of(p, &b->spot, in_use).plain;
+    return b->band == BAND_STRIPS && !pen_style(p, &b->spot, in_use).plain;
 }
 
 static void draw_boxes(const struct pen *p)
@@ -528,8 +464,8 @@ static void draw_from_where(const struct pen *p)
     const struct rect *first = &c->boxes[c->first[BAND_MIXERS]].at;
     const struct rect *last = &c->boxes[c->n_boxes - 1].at;
     int w = c->width > c->want_w ? c->want_w : last->x + last->w - first->x;
-    put_middle(p, across(first->x, last->y + last->h, w), LOOK_DIM,
-               w < (int)sizeof text ? brief : text);
+    pen_put_middle(p, across(first->x, last->y + last->h, w), LOOK_DIM,
+                   w < (int)sizeof text ? brief : text);
 }
 
 static void draw_band_names(const struct pen *p)
@@ -538,8 +474,8 @@ static void draw_band_names(const struct pen *p)
     const struct canvas *c = p->c;
     for (int band = 0; band <= BAND_STRIPS && c->margin; band++)
         if (c->first[band + 1] > c->first[band])
-            put(p, across(c->width - c->margin + 1, c->top[band] + 1, c->margin - 1), LOOK_DIM,
-                names[band]);
+            pen_put(p, across(c->width - c->margin + 1, c->top[band] + 1, c->margin - 1), LOOK_DIM,
+                    names[band]);
 }
 
 /* Arrows on the edges behind which there is more. */

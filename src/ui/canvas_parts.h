@@ -151,6 +151,10 @@ struct guest {
 /* At most max of them, those that want it first; returns how many. */
 size_t canvas_guests(const struct canvas *c, int strip, struct guest *v, size_t max);
 
+/* Appends what the line check says of a deck at a strip: expected there, heard there, both; nothing
+ * for neither. Marks that are out of date count as none. Returns how it looks. */
+enum look canvas_say_listened(const struct canvas *c, int strip, int deck, struct str *out);
+
 /* The device whose own sound comes through the strip's selected input; -1: none. */
 int canvas_own_sound(const struct canvas *c, int strip);
 

@@ -2,8 +2,10 @@
 #include "ui/canvas_parts.h"
 
 #include <stdio.h>
+#include <string.h>
 
 #include "base/utf8.h"
+#include "engine/basis.h"
 
 /* "1st", "2nd", "3rd", "4th", "11th". */
 static void add_ordinal(int n, struct str *out)
@@ -159,6 +161,29 @@ size_t canvas_guests(const struct canvas *c, int strip, struct guest *v, size_t 
         if (v[i].heard && !both_sides(c, strip, &v[i]))
             v[i].rightly = false;
     return n;
+}
+
+/* The mark of a deck in the line check that still holds, or NULL. */
+static const struct listen *listen_of(const struct booth *b, const char *deck)
+{
+    for (size_t i = 0; i < b->line_check.n; i++)
+        if (strcmp(b->line_check.v[i].deck, deck) == 0)
+            return basis_is_old(b, &b->line_check.v[i]) ? NULL : &b->line_check.v[i];
+    return NULL;
+}
+
+enum look canvas_say_listened(const struct canvas *c, int strip, int deck, struct str *out)
+{
+    const struct deck *d = &c->b->decks.v[deck];
+    const struct listen *l = listen_of(c->b, d->id);
+    bool wants = c->c->decks[deck].wants == strip, heard = false;
+    for (size_t i = 0; l && i < l->heard.n; i++)
+        heard = heard || strcmp(l->heard.v[i].strip, circuit_strip(c->c, strip)->id) == 0;
+    if (wants)
+        str_addf(out, "%s %s", d->label, !l ? "?" : heard ? "ok" : "-");
+    else if (heard)
+        str_addf(out, "!%s", d->label);
+    return !l ? LOOK_PLAIN : wants && heard ? LOOK_GOOD : LOOK_ERROR;
 }
 
 static bool sounds_by_itself(const struct canvas *c, int device)

@@ -73,11 +73,12 @@ static void draw_title(const struct app *a, struct grid *g)
 static void draw_canvas(const struct app *a, struct grid *g)
 {
     const struct fault *f = a->fault >= 0 ? &a->derived->faults.v[a->fault] : NULL;
-    struct canvas_marks marks = {.selected = a->pane_keys && !f ? (struct spot){0} : a->selected,
-                                 .carried = a->drag.moved || a->drag.by_keys ? a->drag.from
-                                                                             : (struct spot){0},
-                                 .target = a->drag.over,
-                                 .named = f && !a->shadow_canvas ? &f->subjects : NULL};
+    struct canvas_marks marks = {
+        .selected = a->pane_keys && !f ? (struct spot){0} : a->selected,
+        .carried = a->drag.moved || a->drag.by_keys ? a->drag.from : (struct spot){0},
+        .target = a->drag.over,
+        .named = f && !a->shadow_canvas ? &f->subjects : NULL,
+        .listening = a->pane_shown && a->pane == PANE_CHECK && !a->shadow_canvas};
     canvas_draw(a->shadow_canvas ? a->shadow_canvas : a->canvas, g, app_canvas_rect(a), a->scroll_x,
                 a->scroll_y, &marks);
 }
@@ -161,7 +162,11 @@ static void draw_next(const struct app *a, struct grid *g)
     } else if (a->previewing) {
         grid_put(g, 1, r.y, -1, LOOK_CARRIED, "as it would be left: Enter takes it");
     } else {
-        derived_next(app_shown(a), &next);
+        bool listening = a->pane_shown && a->pane == PANE_CHECK && a->diagnosed;
+        if (listening && a->diagnosis.next)
+            str_add(&next, a->diagnosis.next);
+        else
+            derived_next(app_shown(a), &next);
         draw_told(g, r, LOOK_PLAIN, "next:", str_text(&next));
     }
     str_clear(&next);
