@@ -21,8 +21,11 @@ LDFLAGS  = $(filter -fsanitize% --coverage,$(opt_$(MODE)))
 
 # --- what is made of what ------------------------------------------------------------------------
 SRC     := $(sort $(wildcard src/*/*.c))
-OUTER   := $(wildcard src/term/*.c src/cli/main.c src/cli/editor.c src/cli/session.c)
-LIB     := $(filter-out $(OUTER),$(SRC))
+# with alsa-lib it can play; "make ALSA=" leaves that out where it is found
+ALSA    := $(if $(call have,alsa),alsa)
+SOUND   := src/cli/play_ident.c src/cli/playback_$(or $(ALSA),none).c
+OUTER   := $(wildcard src/term/*.c) $(addprefix src/cli/,main.c editor.c session.c) $(SOUND)
+LIB     := $(filter-out $(OUTER) src/cli/playback_%.c,$(SRC))
 CORE    := $(sort $(wildcard tests/base/*.c tests/model/*.c tests/engine/*.c tests/oracle/*.c))
 REST    := $(sort $(filter-out $(CORE) %_demo.c,$(wildcard tests/file/*.c tests/ui/*.c tests/cli/*.c \
              tests/screens/*.c tests/tty/*.c tests/alsa/*.c tests/glpk/*.c)))
@@ -40,19 +43,21 @@ $(B)/libbooth.a: $(call obj,$(LIB))
 	@$(AR) rcs $@ $^
 
 $(APP): $(call obj,$(OUTER)) $(B)/libbooth.a
-	@$(CC) $(LDFLAGS) -o $@ $^ $(call libs,libcjson,-lcjson) $(call libs,ncursesw,-lncursesw) -lm
+	@$(CC) $(LDFLAGS) -o $@ $^ $(call libs,libcjson,-lcjson) $(call libs,ncursesw,-lncursesw) \
+	  $(if $(ALSA),$(call libs,$(ALSA))) -lm
 
 # the parts of the terminal that need no curses, for unit tests
 PURE     = src/term/decode.c src/term/looks.c
 # a program that tries the terminal, for the tests in tests/tty
 DEMO     = $(B)/tests/tty/canvas_demo
-$(DEMO): $(DEMO).o $(call obj,$(filter-out src/cli/main.c src/cli/session.c,$(OUTER))) $(B)/libbooth.a
+$(DEMO): $(DEMO).o $(call obj,$(filter-out src/cli/main.c src/cli/session.c $(SOUND),$(OUTER))) $(B)/libbooth.a
 	@$(CC) $(LDFLAGS) -o $@ $^ $(call libs,ncursesw,-lncursesw)
 
 $(B)/src/term/%.o $(B)/src/file/%.o: EXTRA = $(call cflags,ncursesw libcjson)
+$(B)/src/cli/playback_alsa.o: EXTRA = $(call cflags,alsa)
 $(B)/tests/%.o: EXTRA = -Itests $(call cflags,check libcjson $(OPTIONAL)) -Wno-missing-prototypes \
   $(foreach p,$(OPTIONAL) $(WRAP) $(GLPK),-DHAVE_$(p))
-OPTIONAL = $(foreach p,alsa vterm sndfile,$(if $(call have,$(p)),$(p)))
+OPTIONAL = $(ALSA) $(foreach p,vterm sndfile,$(if $(call have,$(p)),$(p)))
 # a general-purpose solver that has no pkg-config file
 GLPK     = $(eval GLPK := $(shell echo '\#include <glpk.h>' | $(CC) -E - >/dev/null 2>&1 && \
              echo glpk))$(GLPK)

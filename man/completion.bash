@@ -14,7 +14,7 @@ _boothwright() {
         local options='--json --ascii --help'
         [[ $verb == plan ]] && options='--json --apply --ascii --help'
         [[ $verb == sheet ]] && options='--csv --svg --help'
-        [[ $verb == ident ]] && options='--all --into --rate --ebu --ascii --help'
+        [[ $verb == ident ]] && options='--all --into --rate --ebu --play --level --ascii --help'
         [[ -z $verb ]] && options='--json --ascii --mono --help --version'
         mapfile -t COMPREPLY < <(compgen -W "$options" -- "$cur")
         return

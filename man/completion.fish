@@ -34,6 +34,8 @@ complete -c boothwright -n "__fish_seen_subcommand_from ident" -l all -d 'every 
 complete -c boothwright -n "__fish_seen_subcommand_from ident" -l into -r -d 'the folder to write into'
 complete -c boothwright -n "__fish_seen_subcommand_from ident" -l rate -r -d '44100 or 48000'
 complete -c boothwright -n "__fish_seen_subcommand_from ident" -l ebu -d 'the EBU stereo ident'
+complete -c boothwright -n "__fish_seen_subcommand_from ident" -l play -r -d 'play it on this sound device'
+complete -c boothwright -n "__fish_seen_subcommand_from ident" -l level -r -d '-60 to -18 dB, with --play'
 complete -c boothwright -l json -d 'print one JSON document, for scripts'
 complete -c boothwright -l ascii -d 'draw and print with ASCII only'
 complete -c boothwright -l mono -d 'no colours'

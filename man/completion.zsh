@@ -28,6 +28,8 @@ _boothwright() {
         '--into[the folder to write into, with ident]:folder:_files -/' \
         '--rate[of the sound file, with ident]:rate:(44100 48000)' \
         '--ebu[the EBU stereo ident, with ident]' \
+        '--play[play it on a sound device, with ident]:device:' \
+        '--level[in dB full scale, with ident --play]:level:' \
         '--help[list the verbs and options]' \
         '--version[print the version]' \
         '1: :->first' \

@@ -21,6 +21,8 @@ static const struct option_row options[] = {
     {"--into", OPTION_INTO, "the folder to write into (ident)", "DIR"},
     {"--rate", OPTION_RATE, "44100 or 48000 (ident)", "HZ"},
     {"--ebu", OPTION_EBU, "the EBU stereo ident instead of GLITS (ident)", NULL},
+    {"--play", OPTION_PLAY, "no file: play it, on this sound device (ident)", "DEVICE"},
+    {"--level", OPTION_LEVEL, "-60 to -18, in dB full scale (ident --play)", "DB"},
     {"--help", OPTION_HELP, "this list; with a verb, more about the verb", NULL},
     {"--version", OPTION_VERSION, "the version", NULL},
 };

@@ -21,6 +21,8 @@ enum option {
     OPTION_APPLY = 512,
     OPTION_CSV = 1024,
     OPTION_SVG = 2048,
+    OPTION_PLAY = 4096,
+    OPTION_LEVEL = 8192,
 };
 enum { OPTIONS_MAX = 32 };
 

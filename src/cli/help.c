@@ -10,7 +10,7 @@ static const struct {
      "at least one fault is an error (check); nothing feasible, no explanation (plan, diagnose)"},
     {2, "wrong usage"},
     {3, "a file cannot be read, or is no venue"},
-    {4, "a file, or standard output, cannot be written"},
+    {4, "a file, standard output or a sound device cannot be written to"},
     {5, "the file was changed, or is being edited, by somebody else"},
 };
 

@@ -1,13 +1,15 @@
 /* The program's door: arguments in, an exit status out.
  *
  * A verb only appends to a text; what was asked for goes to standard output in one piece, so
- * that there is one place which can find it full, closed or gone (say.c). */
+ * that there is one place which can find it full, closed or gone (say.c). Only what has to be read
+ * before it sounds goes out before. */
 #include <fcntl.h>
 #include <signal.h>
 #include <unistd.h>
 
 #include "cli/arguments.h"
 #include "cli/help.h"
+#include "cli/play_ident.h"
 #include "cli/say.h"
 #include "cli/session.h"
 #include "cli/verbs.h"
@@ -51,6 +53,8 @@ static int run(const struct arguments *a, struct str *out)
         help_verb(a->verb, out);
     else if (a->options & OPTION_HELP)
         help_all(out);
+    else if (a->verb && a->options & OPTION_PLAY)
+        return play_ident(a, out); /* the one verb that needs more than the library */
     else if (a->verb)
         return a->verb->run(a, out);
     else

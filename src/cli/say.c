@@ -35,6 +35,22 @@ int say_error(const char *file, const struct err *e)
     return (int)e->code;
 }
 
+/* Tells why standard output failed, unless nobody is there to read it. */
+static int say_unwritten(int why)
+{
+    if (why == EPIPE)
+        return ERR_WRITE;
+    struct err e;
+    err_set(&e, ERR_WRITE, "standard output", "cannot be written: %s", strerror(why));
+    return say_error(NULL, &e);
+}
+
+int say_now(const struct str *part)
+{
+    int why = disk_write_all(STDOUT_FILENO, str_text(part), part->len);
+    return why ? say_unwritten(why) : 0;
+}
+
 int say_answer(const struct str *answer, int status)
 {
     if (answer->len == 0)
@@ -42,11 +58,5 @@ int say_answer(const struct str *answer, int status)
     int why = disk_write_all(STDOUT_FILENO, str_text(answer), answer->len);
     if (!why && close(STDOUT_FILENO) < 0 && errno != EINTR)
         why = errno;
-    if (!why)
-        return status;
-    if (why == EPIPE)
-        return ERR_WRITE;
-    struct err e;
-    err_set(&e, ERR_WRITE, "standard output", "cannot be written: %s", strerror(why));
-    return say_error(NULL, &e);
+    return why ? say_unwritten(why) : status;
 }

@@ -15,6 +15,10 @@ bool say_ascii(void);
  * file may be NULL; a place that only names the file again is left out. */
 int say_error(const char *file, const struct err *e);
 
+/* Writes a part of the answer at once, and leaves standard output open; returns 0 or ERR_WRITE,
+ * told as say_answer() does. */
+int say_now(const struct str *part);
+
 /* Writes the answer to standard output, which it closes then, and returns the exit status: the one
  * given, or ERR_WRITE. A reader that has gone is told nothing. */
 int say_answer(const struct str *answer, int status);

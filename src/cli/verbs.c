@@ -341,10 +341,14 @@ static const struct verb verbs[] = {
      .help = "Writes WAV files (24 bit, stereo) for the host to play: bursts for the deck's number "
              "(a long one for each ten), then a line ident that tells left from right: GLITS, or "
              "with --ebu the EBU stereo ident; a 1 kHz tone 18 dB below full scale. Levels down "
-             "first, then up slowly. A file that is there already is never written over.",
+             "first, then up slowly. A file that is there already is never written over. With "
+             "--play no file is written: it is played on a sound device, which must be named, to "
+             "the channels that the deck plays to, with silence on all others; any key stops it. "
+             "--level plays it softer.",
      .least = 1,
      .most = 2,
-     .options = OPTION_ASCII | OPTION_ALL | OPTION_INTO | OPTION_RATE | OPTION_EBU,
+     .options = OPTION_ASCII | OPTION_ALL | OPTION_INTO | OPTION_RATE | OPTION_EBU | OPTION_PLAY |
+                OPTION_LEVEL,
      .run = write_ident},
 };
 

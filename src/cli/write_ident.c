@@ -3,15 +3,14 @@
 
 #include <errno.h>
 #include <fcntl.h>
-#include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
 
 #include "base/mem.h"
 #include "base/utf8.h"
+#include "cli/ident_asked.h"
 #include "cli/load.h"
 #include "cli/say.h"
-#include "engine/ident.h"
 #include "file/disk.h"
 #include "file/wav.h"
 
@@ -102,29 +101,17 @@ static int write_deck(const struct job *job, const struct booth *b, size_t deck,
     return status;
 }
 
-/* The deck of that id or label, or -1. */
-static int find_deck(const struct booth *b, const char *name)
-{
-    for (size_t i = 0; i < b->decks.n; i++)
-        if (strcmp(b->decks.v[i].id, name) == 0 || strcmp(b->decks.v[i].label, name) == 0)
-            return (int)i;
-    return -1;
-}
-
 static bool read_job(const struct arguments *a, const struct booth *b, struct job *job,
                      struct err *e)
 {
-    const char *rate = arguments_value(a, OPTION_RATE);
     job->folder = arguments_value(a, OPTION_INTO);
-    job->kind = a->options & OPTION_EBU ? IDENT_EBU : IDENT_GLITS;
-    job->rate_hz = b->host.rate_hz == 44100 ? 44100 : 48000;
-    if (rate && strcmp(rate, "44100") != 0 && strcmp(rate, "48000") != 0)
-        return err_set(e, ERR_USAGE, NULL,
-                       "\"%.40s\" is not a rate for an ident; expected 44100 "
-                       "or 48000",
-                       rate);
-    if (rate)
-        job->rate_hz = atoi(rate);
+    job->kind = ident_asked_kind(a);
+    if (!ident_asked_rate(a, b, &job->rate_hz, e))
+        return false;
+    if (!job->rate_hz)
+        job->rate_hz = 48000;
+    if (a->options & OPTION_LEVEL)
+        return err_set(e, ERR_USAGE, NULL, "--level goes with --play: a file has one level");
     bool all = a->options & OPTION_ALL;
     if (all == (a->n == 2))
         return err_set(e, ERR_USAGE, NULL, "it is: boothwright ident FILE DECK, or FILE --all");
@@ -138,12 +125,10 @@ static int write_decks(const struct arguments *a, const struct booth *b, struct 
     if (!read_job(a, b, &job, &e))
         return say_error(NULL, &e);
     if (a->n == 2) {
-        int deck = find_deck(b, a->operands[1]);
-        if (deck >= 0)
-            return write_deck(&job, b, (size_t)deck, out);
-        err_set(&e, ERR_USAGE, NULL, "there is no host deck \"%.64s\" in this venue",
-                a->operands[1]);
-        return say_error(a->operands[0], &e);
+        int deck = ident_asked_deck(b, a->operands[1], &e);
+        if (deck < 0)
+            return say_error(a->operands[0], &e);
+        return write_deck(&job, b, (size_t)deck, out);
     }
     int worst = 0;
     for (size_t i = 0; i < b->decks.n; i++) {

@@ -1,6 +1,7 @@
 #!/bin/sh
 # The arrows between the rooms: base <- model <- engine <- ui; file stands on model; term on base,
-# ui/event.h and ui/grid.h; cli ties all. Curses stays in term/, cJSON in file/. And no state:
+# ui/event.h and ui/grid.h; cli ties all. Curses stays in term/, cJSON in file/, alsa-lib in one file
+# of cli/ that the library is without. And no state:
 # layers.sh LIBRARY looks for objects that could change in a plain build of libbooth.a.
 set -u
 bad=$(mktemp)
@@ -27,6 +28,10 @@ for room in src/*/; do
 done
 grep -nE '#include <(n?curses|ncursesw/|term)' src/*/*.[ch] | grep -v '^src/term/' >>"$bad"
 grep -nE '#include <cjson/|cJSON\.h' src/*/*.[ch] | grep -v '^src/file/json[a-z_]*\.c:' >>"$bad"
+grep -nE '#include <(alsa/|sys/asound)' src/*/*.[ch] | grep -v '^src/cli/playback_alsa\.c:' >>"$bad"
+if [ $# -gt 0 ] && command -v nm >/dev/null 2>&1; then
+    nm -u "$1" 2>/dev/null | awk '/ snd_/ { print "the library needs alsa-lib: " $2 }' >>"$bad"
+fi
 
 # A source proves that its own header stands alone by including it first.
 for c in src/*/*.c; do
