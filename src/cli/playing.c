@@ -88,7 +88,7 @@ static void say_channels(const struct playing *p, int device_channels, struct st
         str_addf(out, "channel %d", p->pair.left + 1);
     else
         str_addf(out, "channels %d and %d", p->pair.left + 1, p->pair.right + 1);
-    str_addf(out, " of the %d of ", device_channels);
+    str_addf(out, " (from 1) of the %d of ", device_channels);
     utf8_safe(out, p->device, -1, say_ascii());
 }
 
@@ -98,11 +98,11 @@ void playing_say(const struct playing *p, const struct booth *b, int device_chan
     struct circuit *c = circuit_new(b);
     int64_t tenths = p->frames * 10 / p->rate_hz;
     utf8_safe(out, b->decks.v[p->deck].label, -1, say_ascii());
-    str_add(out, " plays to pair ");
+    str_add(out, " plays to the host's pair ");
     route_show(c, p->pair, out);
-    str_add(out, ": ");
+    str_add(out, ", which is ");
     say_channels(p, device_channels, out);
-    str_addf(out, ", %d.%d s, %d dB full scale\n", (int)(tenths / 10), (int)(tenths % 10),
+    str_addf(out, "; %d.%d s, %d dB full scale\n", (int)(tenths / 10), (int)(tenths % 10),
              p->level_db);
     str_addf(out, "faders and headphones down first, then up slowly; %s\n",
              keys ? "any key stops it" : "it plays to its end");
