@@ -34,7 +34,7 @@ static int announce(const struct playing *p, const struct booth *b, int device_c
     return status;
 }
 
-/* Announces and plays; the keys are ours meanwhile. */
+/* Announces, plays and closes; the keys are ours meanwhile, and until it is silent. */
 static int play_watched(const struct playing *p, const struct booth *b, struct playback *to,
                         struct str *out)
 {
@@ -43,12 +43,14 @@ static int play_watched(const struct playing *p, const struct booth *b, struct p
                            (size_t)layout.channels * (size_t)layout.bytes_sample);
     struct err e = {0};
     int status = 0, ended = 0;
-    if (anykey_open(&e)) {
+    bool watched = anykey_open(&e);
+    if (watched)
         status = announce(p, b, layout.channels);
-        if (!status && play_frames(p, to, buffer, &e) && anykey_pressed())
-            str_add(out, "stopped\n");
+    if (watched && !status && play_frames(p, to, buffer, &e) && anykey_pressed())
+        str_add(out, "stopped\n");
+    playback_close(to); /* silent first, then the keys are given back */
+    if (watched)
         ended = anykey_close();
-    }
     mem_free(buffer);
     if (ended)
         return 128 + ended;
@@ -64,9 +66,7 @@ static int play_booth(const struct arguments *a, const struct booth *b, struct s
     struct playback *to = playback_open(&p, &e);
     if (!to)
         return say_error(NULL, &e);
-    int status = play_watched(&p, b, to, out);
-    playback_close(to);
-    return status;
+    return play_watched(&p, b, to, out);
 }
 
 int play_ident(const struct arguments *a, struct str *out)

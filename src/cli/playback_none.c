@@ -3,6 +3,7 @@
 #include "cli/playback.h"
 
 #include <assert.h>
+#include <stddef.h>
 
 struct playback *playback_open(const struct playing *p, struct err *e)
 {
@@ -16,33 +17,35 @@ struct playback *playback_open(const struct playing *p, struct err *e)
 struct sample_layout playback_layout(const struct playback *out)
 {
     (void)out;
-    assert(!"nothing is open");
+    assert(!out); /* for nothing is ever open */
     return (struct sample_layout){0};
 }
 
 size_t playback_period(const struct playback *out)
 {
     (void)out;
-    assert(!"nothing is open");
+    assert(!out);
     return 0;
 }
 
 long playback_write(struct playback *out, const char *frames, size_t n, struct err *e)
 {
-    (void)out, (void)frames, (void)n, (void)e;
-    assert(!"nothing is open");
+    (void)frames, (void)n, (void)e;
+    (void)out;
+    assert(!out);
     return -1;
 }
 
 bool playback_finish(struct playback *out, struct err *e)
 {
-    (void)out, (void)e;
-    assert(!"nothing is open");
+    (void)e;
+    (void)out;
+    assert(!out);
     return false;
 }
 
 void playback_close(struct playback *out)
 {
     (void)out;
-    assert(!"nothing is open");
+    assert(!out);
 }

@@ -1,0 +1,195 @@
+/* Stopped while it plays. The sound device is a file that is a pipe: it takes a little, and then
+ * the program stands still until the test reads on, so that the test knows that it is playing, and
+ * that the key waits at its door, without a look at any clock. */
+#include <check.h>
+#include <stdio.h>
+
+#if defined(HAVE_alsa) && defined(HAVE_vterm)
+#include <fcntl.h>
+#include <poll.h>
+#include <signal.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/ioctl.h>
+#include <sys/stat.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include "engine/ident.h"
+#include "support/scratch_file.h"
+#include "tty/pty.h"
+
+enum { FRAME = 8 * 4 }; /* bytes: eight channels of 32 bits */
+
+static struct pty terminal;
+static int sound = -1; /* where the sound comes out */
+
+static void fixture(void)
+{
+    char text[512];
+    scratch_make();
+    snprintf(text, sizeof text,
+             "pcm.booth { type file file \"%s\" format raw slave.pcm { type null } }\n",
+             scratch("sound"));
+    scratch_put("asound.conf", text);
+    ck_assert_int_eq(mkfifo(scratch("sound"), 0600), 0);
+    sound = open(scratch("sound"), O_RDONLY | O_NONBLOCK | O_CLOEXEC);
+    ck_assert_int_ge(sound, 0);
+}
+
+static void fixture_end(void)
+{
+    close(sound);
+    scratch_remove();
+}
+
+/* Plays the first deck of the demo venue, until some of it has come out. */
+static void start(void)
+{
+    char env[256],
+        *path = realpath(getenv("BOOTHWRIGHT") ? getenv("BOOTHWRIGHT") : "build/plain/boothwright",
+                         NULL);
+    char *argv[] = {path,
+                    (char[]){"ident"},
+                    (char[]){"venues/tideline-hall.json"},
+                    (char[]){"H1"},
+                    (char[]){"--play"},
+                    (char[]){"booth"},
+                    NULL};
+    ck_assert_ptr_nonnull(path);
+    snprintf(env, sizeof env, "ALSA_CONFIG_PATH=%s", scratch("asound.conf"));
+    pty_start(&terminal, &(struct pty_setup){.argv = argv, .columns = 100, .env = {env}});
+    free(path);
+    pty_until_shown(&terminal, "faders and headphones down first, then up slowly; any key stops");
+    struct pollfd out = {.fd = sound, .events = POLLIN};
+    ck_assert_int_eq(poll(&out, 1, PTY_PATIENCE * 1000), 1);
+}
+
+/* Reads to the end of the sound; returns how many bytes that were, and whether one of them was not
+ * silent. */
+static size_t drain(bool *sounded)
+{
+    static char bytes[65536];
+    size_t all = 0;
+    struct pollfd out = {.fd = sound, .events = POLLIN};
+    *sounded = false;
+    while (poll(&out, 1, PTY_PATIENCE * 1000) > 0) {
+        ssize_t n = read(sound, bytes, sizeof bytes);
+        if (n <= 0)
+            return all;
+        all += (size_t)n;
+        for (ssize_t i = 0; i < n; i++)
+            *sounded |= bytes[i] != 0;
+    }
+    ck_abort_msg("the sound has no end");
+}
+
+/* Waits until the key is at the program's door, or the program has gone with it already. */
+static void wait_for_key(void)
+{
+    struct pollfd on[] = {{.fd = terminal.slave, .events = POLLIN},
+                          {.fd = terminal.news, .events = POLLIN}};
+    ck_assert_int_ge(poll(on, 2, PTY_PATIENCE * 1000), 1);
+}
+
+/* What came out was only the beginning: not a tenth of it. */
+static void was_cut_off(void)
+{
+    bool sounded;
+    size_t all = drain(&sounded);
+    ck_assert(sounded);
+    ck_assert_uint_lt(all, (size_t)ident_frames(IDENT_GLITS, 1, 48000) * FRAME / 10);
+}
+
+static const char *const keys[] = {"x", " ", "\r", "\033", "\003", "\032", "\023", "\033[A"};
+
+START_TEST(any_key_stops_it_and_no_shell_gets_the_key)
+{
+    int left = -1;
+    start();
+    pty_send(&terminal, keys[_i]);
+    wait_for_key();
+    was_cut_off();
+    int status = pty_until_ended(&terminal);
+    ck_assert(WIFEXITED(status) && WEXITSTATUS(status) == 0);
+    ck_assert(pty_shows(&terminal, "stopped"));
+    ck_assert(pty_is_as_before(&terminal));
+    ck_assert_int_eq(ioctl(terminal.slave, FIONREAD, &left), 0);
+    ck_assert_int_eq(left, 0);
+    ck_assert_int_eq(terminal.stops, 0);
+    pty_free(&terminal);
+}
+END_TEST
+
+static const int ends[] = {SIGINT, SIGTERM, SIGHUP, SIGQUIT};
+
+START_TEST(a_signal_stops_it_and_the_terminal_is_as_before)
+{
+    start();
+    pty_signal(&terminal, ends[_i]);
+    was_cut_off();
+    int status = pty_until_ended(&terminal);
+    ck_assert(WIFEXITED(status) && WEXITSTATUS(status) == 128 + ends[_i]);
+    ck_assert(pty_is_as_before(&terminal));
+    pty_free(&terminal);
+}
+END_TEST
+
+START_TEST(what_would_stop_the_program_for_a_while_stops_the_sound_for_good)
+{
+    start();
+    pty_signal(&terminal, SIGTSTP);
+    was_cut_off();
+    int status = pty_until_ended(&terminal);
+    ck_assert(WIFEXITED(status) && WEXITSTATUS(status) == 0);
+    ck_assert_int_eq(terminal.stops, 0);
+    ck_assert(pty_is_as_before(&terminal));
+    pty_free(&terminal);
+}
+END_TEST
+
+START_TEST(a_closed_window_stops_it)
+{
+    start();
+    pty_hang_up(&terminal);
+    was_cut_off();
+    pty_until_ended(&terminal);
+    pty_free(&terminal);
+}
+END_TEST
+
+START_TEST(without_a_key_it_plays_to_its_end)
+{
+    bool sounded;
+    start();
+    ck_assert_uint_eq(drain(&sounded), (size_t)ident_frames(IDENT_GLITS, 1, 48000) * FRAME);
+    int status = pty_until_ended(&terminal);
+    ck_assert(WIFEXITED(status) && WEXITSTATUS(status) == 0);
+    ck_assert(!pty_shows(&terminal, "stopped"));
+    ck_assert(pty_is_as_before(&terminal));
+    pty_free(&terminal);
+}
+END_TEST
+#endif
+
+Suite *test_alsa_stop(void);
+Suite *test_alsa_stop(void)
+{
+    Suite *s = suite_create("alsa/stop");
+#if defined(HAVE_alsa) && defined(HAVE_vterm)
+    TCase *t = tcase_create("stop");
+    tcase_set_timeout(t, 2 * PTY_PATIENCE);
+    tcase_add_checked_fixture(t, fixture, fixture_end);
+    suite_add_tcase(s, t);
+    tcase_add_loop_test(t, any_key_stops_it_and_no_shell_gets_the_key, 0,
+                        sizeof keys / sizeof *keys);
+    tcase_add_loop_test(t, a_signal_stops_it_and_the_terminal_is_as_before, 0,
+                        sizeof ends / sizeof *ends);
+    tcase_add_test(t, what_would_stop_the_program_for_a_while_stops_the_sound_for_good);
+    tcase_add_test(t, a_closed_window_stops_it);
+    tcase_add_test(t, without_a_key_it_plays_to_its_end);
+#else
+    puts("skipped: alsa/stop needs alsa-lib and libvterm");
+#endif
+    return s;
+}
