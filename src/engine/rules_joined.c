@@ -7,6 +7,7 @@
 
 #include "base/mem.h"
 #include "engine/rules.h"
+#include "engine/timing.h"
 #include "model/say.h"
 #include "model/shape.h"
 
@@ -234,32 +235,6 @@ void find_odd_card(struct report *r)
 
 /* --- rates, clocks, buffers ------------------------------------------------------------------- */
 
-static int compare_ints(const void *a, const void *b)
-{
-    int x = *(const int *)a, y = *(const int *)b;
-    return (x > y) - (x < y);
-}
-
-/* The rates at which every joined card can run, ascending, each once. Free the v of it. */
-static struct ints common_rates(const struct report *r)
-{
-    static const int usual[] = {44100, 48000};
-    const struct ints *of = &joined_device(r, 0)->card->rates_hz;
-    struct ints all = {0}, common = {0};
-    for (size_t i = 0; i < (of->n ? of->n : 2); i++)
-        ints_add(&all, of->n ? of->v[i] : usual[i]);
-    qsort(all.v, all.n, sizeof *all.v, compare_ints);
-    for (size_t i = 0; i < all.n; i++) {
-        bool runs = i == 0 || all.v[i] != all.v[i - 1];
-        for (size_t k = 0; k < r->c->n_joined && runs; k++)
-            runs = card_runs_at(joined_device(r, k)->card, all.v[i]);
-        if (runs)
-            ints_add(&common, all.v[i]);
-    }
-    mem_free(all.v);
-    return common;
-}
-
 /* The host takes the nearest of the common rates; the lower of two equally near. */
 static void fix_by_rate(const struct report *r, struct fault *f, const struct ints *common)
 {
@@ -295,7 +270,7 @@ void find_no_common_rate(struct report *r)
 {
     if (r->c->n_joined == 0)
         return;
-    struct ints common = common_rates(r);
+    struct ints common = timing_common_rates(r->b);
     for (size_t i = 0; i < r->c->n_devices; i++)
         if (r->c->devices[i].joined >= 0 &&
             !card_runs_at(circuit_device(r->c, (int)i)->card, r->b->host.rate_hz))
@@ -303,45 +278,14 @@ void find_no_common_rate(struct report *r)
     mem_free(common.v);
 }
 
-/* The two largest clock tolerances of the joined cards, added: how far the worst two may part. */
-static int worst_ppm(const struct report *r)
-{
-    int most = 0, next = 0;
-    for (size_t i = 0; i < r->c->n_joined; i++) {
-        int ppm = joined_device(r, i)->card->clock_ppm;
-        if (ppm > most) {
-            next = most;
-            most = ppm;
-        } else if (ppm > next) {
-            next = ppm;
-        }
-    }
-    return most + next;
-}
-
-/* Two free-running cards slip rate * (ppmA + ppmB) samples in 1e6 seconds in the worst case. */
-static void say_slips(long long rate_hz, long long ppm, struct str *out)
-{
-    long long slips = rate_hz * ppm; /* in 1e6 seconds */
-    if (slips == 0) {
-        str_add(out, "samples slip as soon as one is less exact than told");
-    } else if (slips >= 1000000) {
-        long long tenths = (slips + 50000) / 100000;
-        str_addf(out, "up to %lld.%lld samples slip every second", tenths / 10, tenths % 10);
-    } else {
-        long long tenths = (10000000 + slips / 2) / slips;
-        str_addf(out, "a sample may slip every %lld.%lld seconds", tenths / 10, tenths % 10);
-    }
-}
-
 void find_free_running_clocks(struct report *r)
 {
-    if (r->c->n_joined < 2 || r->b->host.drift_correction)
+    if (!timing_runs_free(r->b))
         return;
     struct str text = {0};
     say_joined(r, &text);
     str_add(&text, " each run on a clock of their own: ");
-    say_slips(r->b->host.rate_hz, worst_ppm(r), &text);
+    timing_say_slips(timing_slips(r->b->host.rate_hz, timing_worst_ppm(r->b)), &text);
     struct fault *f = report_fault(r, &text);
     fault_on_joined(r, f);
     struct change drift = change_of(CHANGE_DRIFT, "", "");
@@ -352,17 +296,15 @@ void find_free_running_clocks(struct report *r)
 void find_long_latency(struct report *r)
 {
     const struct host *h = &r->b->host;
-    /* two periods: the sound system's least (ALSA's own documentation, on period and buffer) */
-    if (2000LL * h->buffer_frames <= (long long)h->latency_limit_ms * h->rate_hz)
+    if (!timing_latency_over(h))
         return;
     struct str text = {0}, advice = {0};
-    long long hundredths = (200000LL * h->buffer_frames + h->rate_hz - 1) / h->rate_hz;
+    long long hundredths = timing_latency_hundredths(h);
     str_addf(&text, "the laptop's buffer of %d frames takes %lld.%02lld ms, more than %d ms",
              h->buffer_frames, hundredths / 100, hundredths % 100, h->latency_limit_ms);
     struct fault *f = report_fault(r, &text);
     fault_on(f, "host");
-    long long most = (long long)h->latency_limit_ms * h->rate_hz / 2000;
-    str_addf(&advice, "set a buffer of at most %lld frames", most);
+    str_addf(&advice, "set a buffer of at most %lld frames", timing_most_frames(h));
     fault_advise(f, str_text(&advice));
     str_clear(&advice);
 }

@@ -58,13 +58,11 @@ static bool same_port(const struct plug *a, const struct plug *b)
     return strcmp(a->at, b->at) == 0 && a->port == b->port;
 }
 
-/* Whether no thing before the i-th is in its port; false for what is in no port. */
+/* Whether no thing before the i-th is in its port. */
 static bool first_in_port(const struct booth *b, size_t i)
 {
     const struct plug *mine, *other;
     usb_thing(b, i, &mine);
-    if (mine->port == 0 || !*mine->at)
-        return false;
     for (size_t k = 0; k < i; k++) {
         usb_thing(b, k, &other);
         if (same_port(mine, other))
@@ -134,8 +132,7 @@ void find_usb_ports(struct report *r)
     const struct plug *port;
     for (size_t i = 0; i < usb_things(r->b); i++) {
         usb_thing(r->b, i, &port);
-        if (first_in_port(r->b, i) && (port->port > usb_ports(r->b, port->at) ||
-                                       usb_things_in(r->b, port->at, port->port) > 1))
+        if (usb_port_wrong(r->b, port) && first_in_port(r->b, i))
             wrong_port(r, port, i);
     }
 }
@@ -144,12 +141,11 @@ void find_usb_depth(struct report *r)
 {
     for (size_t i = 0; i < r->b->devices.n; i++) {
         const struct device *d = &r->b->devices.v[i];
-        int hubs = *d->plugged.at ? usb_hubs_above(r->b, d->plugged.at) : -1;
-        if (hubs <= USB_MOST_HUBS)
+        if (!usb_too_deep(r->b, &d->plugged))
             continue;
         struct str text = {0};
         str_addf(&text, "%s hangs behind %d hubs, and a laptop reaches through %d at most",
-                 d->label, hubs, USB_MOST_HUBS);
+                 d->label, usb_hubs_above(r->b, d->plugged.at), USB_MOST_HUBS);
         struct fault *f = report_fault(r, &text);
         fault_on(f, d->id);
         fault_advise(f, "plug it in nearer to the laptop");
@@ -159,28 +155,27 @@ void find_usb_depth(struct report *r)
 
 /* --- power ------------------------------------------------------------------------------------ */
 
-/* Why the port of a place cannot feed a thing, as "H needs ..."; false when it can. */
-static bool say_hunger(const struct booth *b, const char *thing, const char *at, struct str *out)
+/* Why the port of a place cannot feed a thing: " needs ..." */
+static void say_hunger(const struct booth *b, const char *thing, const char *at, struct str *out)
 {
-    int needs = usb_needs_ma(b, thing), gives = usb_port_ma(b, at);
-    if (usb_bus_powered(b, at) && usb_bus_powered(b, thing)) {
+    switch (usb_hunger(b, thing, at)) {
+    case USB_UNSUPPLIED:
         str_add(out, " has no supply of its own and hangs on ");
         say_thing(b, at, out);
         str_add(out, ", which has none either");
-        return true;
-    }
-    if (needs > gives) {
-        str_addf(out, " needs %d mA, and a port of ", needs);
+        break;
+    case USB_STARVED:
+        str_addf(out, " needs %d mA, and a port of ", usb_needs_ma(b, thing));
         say_thing(b, at, out);
-        str_addf(out, " gives %d mA", gives);
-        return true;
-    }
-    if (usb_bus_powered(b, thing) && usb_things_in(b, thing, 0) > USB_BUS_POWERED_THINGS) {
+        str_addf(out, " gives %d mA", usb_port_ma(b, at));
+        break;
+    case USB_CROWDED:
         str_addf(out, " has no supply of its own, and can feed %d things, not %d",
                  USB_BUS_POWERED_THINGS, usb_things_in(b, thing, 0));
-        return true;
+        break;
+    case USB_FED:
+        break;
     }
-    return false;
 }
 
 /* What hangs on a bus-powered hub beyond what it can feed goes elsewhere. */
@@ -199,9 +194,8 @@ static bool fix_crowd(const struct booth *b, struct fault *f, const char *hub)
 
 static void fix_hunger(const struct booth *b, struct fault *f, const char *thing, const char *at)
 {
-    bool fed = usb_needs_ma(b, thing) <= usb_port_ma(b, at) &&
-               !(usb_bus_powered(b, at) && usb_bus_powered(b, thing));
-    bool done = fed ? fix_crowd(b, f, thing) : fix_by_plugging(b, f, thing);
+    bool crowd = usb_hunger(b, thing, at) == USB_CROWDED;
+    bool done = crowd ? fix_crowd(b, f, thing) : fix_by_plugging(b, f, thing);
     if (done)
         return;
     changes_clear(&f->fix);
@@ -214,13 +208,10 @@ void find_usb_power(struct report *r)
     for (size_t i = 0; i < usb_things(r->b); i++) {
         const char *thing = usb_thing(r->b, i, &plug);
         struct str text = {0};
-        if (!*plug->at || plug->port == 0)
+        if (!*plug->at || plug->port == 0 || usb_hunger(r->b, thing, plug->at) == USB_FED)
             continue;
         say_thing(r->b, thing, &text);
-        if (!say_hunger(r->b, thing, plug->at, &text)) {
-            str_clear(&text);
-            continue;
-        }
+        say_hunger(r->b, thing, plug->at, &text);
         struct fault *f = report_fault(r, &text);
         fault_on(f, plug->at);
         fault_on(f, thing);
@@ -230,82 +221,14 @@ void find_usb_power(struct report *r)
 
 /* --- traffic ---------------------------------------------------------------------------------- */
 
-/* What shares its time: the high-speed cards of a bus, the full-speed ones plugged straight into a
- * bus, or those behind one translator (a hub, or one port of it). */
-struct lane {
-    const char *at; /* "host" or the hub; NULL: no traffic */
-    int part;       /* of the host: the bus; of a hub: the port that has its own translator, or 0 */
-    enum speed speed;
-};
-
-/* The host's bus that a place's traffic ends on; port: of that place. */
-static int bus_of(const struct booth *b, const char *at, int port)
-{
-    for (const struct hub *h = booth_hub(b, at); h; h = booth_hub(b, h->plugged.at))
-        port = h->plugged.port;
-    return (port - 1) % b->host.usb_buses;
-}
-
-static struct lane lane_of(const struct booth *b, const struct device *d)
-{
-    struct lane lane = {NULL, 0, usb_speed(d)};
-    const struct hub *h = booth_hub(b, d->plugged.at);
-    if (booth_joined_at(b, d->id) < 0 || lane.speed == SPEED_SUPER ||
-        usb_hubs_above(b, d->plugged.at) < 0)
-        return lane;
-    bool translated = h && lane.speed == SPEED_FULL;
-    lane.at = translated ? h->id : "host";
-    lane.part = !translated   ? bus_of(b, d->plugged.at, d->plugged.port)
-                : h->multi_tt ? d->plugged.port
-                              : 0;
-    return lane;
-}
-
-static bool same_lane(struct lane a, struct lane b)
-{
-    return a.at && b.at && strcmp(a.at, b.at) == 0 && a.part == b.part && a.speed == b.speed;
-}
-
-/* The first card of a lane is the one that tells about it. */
-static bool first_in_lane(const struct booth *b, size_t device)
-{
-    struct lane mine = lane_of(b, &b->devices.v[device]);
-    for (size_t i = 0; i < device; i++)
-        if (same_lane(mine, lane_of(b, &b->devices.v[i])))
-            return false;
-    return mine.at != NULL;
-}
-
-struct traffic {
-    size_t cards;
-    long ns;
-    int bytes; /* the largest packet */
-};
-
-static struct traffic traffic_in(const struct booth *b, struct lane lane)
-{
-    struct traffic t = {0};
-    for (size_t i = 0; i < b->devices.n; i++) {
-        const struct device *d = &b->devices.v[i];
-        if (!same_lane(lane, lane_of(b, d)))
-            continue;
-        struct usb_load load = usb_load_of(d, b->host.rate_hz);
-        t.cards++;
-        t.ns += load.ns;
-        t.bytes = load.out_bytes > t.bytes ? load.out_bytes : t.bytes;
-        t.bytes = load.in_bytes > t.bytes ? load.in_bytes : t.bytes;
-    }
-    return t;
-}
-
-static void too_much(struct report *r, struct lane lane, struct traffic t)
+static void too_much(struct report *r, struct usb_lane lane, struct usb_traffic t)
 {
     bool full = lane.speed == SPEED_FULL;
-    int most = full ? USB_FULL_SPEED_BYTES : USB_HIGH_SPEED_BYTES;
+    int most = usb_most_bytes(lane.speed);
     struct str text = {0};
     size_t said = 0;
     for (size_t i = 0; i < r->b->devices.n; i++)
-        if (same_lane(lane, lane_of(r->b, &r->b->devices.v[i]))) {
+        if (usb_lane_same(lane, usb_lane_of(r->b, &r->b->devices.v[i]))) {
             say_next(said++, t.cards, &text);
             str_add(&text, r->b->devices.v[i].label);
         }
@@ -315,13 +238,12 @@ static void too_much(struct report *r, struct lane lane, struct traffic t)
     if (t.bytes > most)
         str_addf(&text, "packets of %d bytes, not %d", t.bytes, most);
     else
-        str_addf(&text, "%ld of %d microseconds in each %s", (t.ns + 999) / 1000,
-                 (full ? USB_FULL_SPEED_LIMIT_NS : USB_HIGH_SPEED_LIMIT_NS) / 1000,
-                 full ? "frame" : "microframe");
+        str_addf(&text, "%ld of %ld microseconds in each %s", (t.ns + 999) / 1000,
+                 usb_limit_ns(lane.speed) / 1000, full ? "frame" : "microframe");
     struct fault *f = report_fault(r, &text);
     fault_on(f, lane.at);
     for (size_t i = 0; i < r->b->devices.n; i++)
-        if (same_lane(lane, lane_of(r->b, &r->b->devices.v[i])))
+        if (usb_lane_same(lane, usb_lane_of(r->b, &r->b->devices.v[i])))
             fault_on(f, r->b->devices.v[i].id);
     fault_advise(f, "run at a lower rate, or plug some of them in elsewhere");
 }
@@ -329,13 +251,11 @@ static void too_much(struct report *r, struct lane lane, struct traffic t)
 void find_usb_bandwidth(struct report *r)
 {
     for (size_t i = 0; i < r->b->devices.n; i++) {
-        if (!first_in_lane(r->b, i))
+        if (!usb_lane_first(r->b, i))
             continue;
-        struct lane lane = lane_of(r->b, &r->b->devices.v[i]);
-        struct traffic t = traffic_in(r->b, lane);
-        bool full = lane.speed == SPEED_FULL;
-        if (t.bytes > (full ? USB_FULL_SPEED_BYTES : USB_HIGH_SPEED_BYTES) ||
-            t.ns > (full ? USB_FULL_SPEED_LIMIT_NS : USB_HIGH_SPEED_LIMIT_NS))
+        struct usb_lane lane = usb_lane_of(r->b, &r->b->devices.v[i]);
+        struct usb_traffic t = usb_traffic_of(r->b, lane);
+        if (usb_traffic_over(lane, t))
             too_much(r, lane, t);
     }
 }

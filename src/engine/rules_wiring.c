@@ -2,8 +2,10 @@
  *
  * A suggestion never pulls or moves a plug that somebody else's sound depends on; what is held in
  * use stays, and the others give way. */
+#include <stdlib.h>
 #include <string.h>
 
+#include "engine/levels.h"
 #include "engine/rules.h"
 #include "model/say.h"
 
@@ -25,19 +27,20 @@ static struct fault *cable_fault(struct report *r, const struct cable *cable, co
 
 /* --- levels ----------------------------------------------------------------------------------- */
 
-/* What is wrong with feeding this level into that input.
- *
- * Phono's nominal 5 mV (moving magnet at 1 kHz, 5 cm/s: cartridge makers' usual figure) is
- * -43.80 dBu; line's full scale of 2 V rms (IEC 61938: nominal 0.5 V, maximum 12 dB above) is
- * +8.24 dBu; 20 log10(2 V / 5 mV) = 52.04 dB lie between them. */
-static const char *mismatch(enum level out, enum level in)
+/* Appends what is wrong with feeding this level into that input. */
+static void say_mismatch(enum level out, enum level in, struct str *text)
 {
-    if (out == LEVEL_LINE && in == LEVEL_PHONO)
-        return " takes line into a phono input: 52.0 dB too loud";
-    if (out == LEVEL_PHONO && in == LEVEL_LINE)
-        return " takes phono into a line input: 52.0 dB too quiet";
-    return out == LEVEL_DIGITAL ? " takes digital into an analogue input: nothing passes"
-                                : " takes an analogue output into a digital input: nothing passes";
+    int margin;
+    if (!levels_margin(out, in, &margin)) {
+        str_add(text, out == LEVEL_DIGITAL
+                          ? " takes digital into an analogue input: nothing passes"
+                          : " takes an analogue output into a digital input: nothing passes");
+        return;
+    }
+    int tenths = (abs(margin) + 5) / 10;
+    bool loud = levels_fit(out, in) == LEVELS_TOO_LOUD;
+    str_addf(text, " takes %s into a %s input: %d.%d dB too %s", word_file(&words_level, (int)out),
+             word_file(&words_level, (int)in), tenths / 10, tenths % 10, loud ? "loud" : "quiet");
 }
 
 /* Turns the switch of the cable's input, if it has one for this level. */
@@ -113,9 +116,12 @@ void find_level_mismatch(struct report *r)
     for (size_t i = 0; i < r->c->n_cables; i++) {
         enum level out = output_record(r->c, r->c->cables[i].output)->level;
         enum level in = input_record(r->c, r->c->cables[i].input)->level;
-        if (out == in)
+        if (levels_fit(out, in) == LEVELS_FIT)
             continue;
-        struct fault *f = cable_fault(r, &r->b->cables.v[i], mismatch(out, in));
+        struct str rest = {0};
+        say_mismatch(out, in, &rest);
+        struct fault *f = cable_fault(r, &r->b->cables.v[i], str_text(&rest));
+        str_clear(&rest);
         fault_advise(f, "lead it into an input of its own kind");
         if (!fix_by_switch(r->c, f, (int)i) && !fix_by_other_input(r->c, f, (int)i))
             fix_by_other_output(r->c, f, (int)i);

@@ -71,6 +71,17 @@ bool usb_leads_over(const struct booth *b, const char *at, const char *hub)
     return h != NULL;
 }
 
+bool usb_port_wrong(const struct booth *b, const struct plug *plug)
+{
+    return *plug->at && plug->port != 0 &&
+           (plug->port > usb_ports(b, plug->at) || usb_things_in(b, plug->at, plug->port) > 1);
+}
+
+bool usb_too_deep(const struct booth *b, const struct plug *plug)
+{
+    return *plug->at && usb_hubs_above(b, plug->at) > USB_MOST_HUBS;
+}
+
 /* --- power ------------------------------------------------------------------------------------ */
 
 bool usb_bus_powered(const struct booth *b, const char *at)
@@ -95,6 +106,17 @@ int usb_needs_ma(const struct booth *b, const char *thing)
     if (d)
         return d->usb && !d->usb->self_powered ? d->usb->max_power_ma : 0;
     return usb_bus_powered(b, thing) ? BUS_POWERED_HUB_MA : 0;
+}
+
+enum usb_hunger usb_hunger(const struct booth *b, const char *thing, const char *at)
+{
+    if (usb_bus_powered(b, at) && usb_bus_powered(b, thing))
+        return USB_UNSUPPLIED;
+    if (usb_needs_ma(b, thing) > usb_port_ma(b, at))
+        return USB_STARVED;
+    if (usb_bus_powered(b, thing) && usb_things_in(b, thing, 0) > USB_BUS_POWERED_THINGS)
+        return USB_CROWDED;
+    return USB_FED;
 }
 
 bool usb_could_hang(const struct booth *b, const char *thing, const char *at)
@@ -162,7 +184,90 @@ struct usb_load usb_load_of(const struct device *d, int rate_hz)
     struct usb_load load = {
         .out_bytes = usb_packet_bytes(rate_hz, c->out_channels, sample_bytes, speed),
         .in_bytes = usb_packet_bytes(rate_hz, c->in_channels, sample_bytes, speed)};
-    load.ns = usb_packet_ns(load.out_bytes, speed, false) +
-              usb_packet_ns(load.in_bytes, speed, true);
+    load.out_ns = usb_packet_ns(load.out_bytes, speed, false);
+    load.in_ns = usb_packet_ns(load.in_bytes, speed, true);
     return load;
+}
+
+int usb_transactions(int bytes, enum speed speed)
+{
+    if (bytes == 0 || speed != SPEED_HIGH)
+        return bytes != 0;
+    return (bytes + TRANSACTION_BYTES - 1) / TRANSACTION_BYTES;
+}
+
+int usb_most_bytes(enum speed speed)
+{
+    static const int most[] = {[SPEED_HIGH] = USB_HIGH_SPEED_BYTES,
+                               [SPEED_FULL] = USB_FULL_SPEED_BYTES,
+                               [SPEED_SUPER] = 0};
+    return most[speed];
+}
+
+long usb_limit_ns(enum speed speed)
+{
+    static const long most[] = {[SPEED_HIGH] = USB_HIGH_SPEED_LIMIT_NS,
+                                [SPEED_FULL] = USB_FULL_SPEED_LIMIT_NS,
+                                [SPEED_SUPER] = 0};
+    return most[speed];
+}
+
+/* --- what shares its time --------------------------------------------------------------------- */
+
+/* The host's bus that a place's traffic ends on; port: of that place. */
+static int bus_of(const struct booth *b, const char *at, int port)
+{
+    for (const struct hub *h = booth_hub(b, at); h; h = booth_hub(b, h->plugged.at))
+        port = h->plugged.port;
+    return (port - 1) % b->host.usb_buses;
+}
+
+struct usb_lane usb_lane_of(const struct booth *b, const struct device *d)
+{
+    struct usb_lane lane = {NULL, 0, usb_speed(d)};
+    const struct hub *h = booth_hub(b, d->plugged.at);
+    if (booth_joined_at(b, d->id) < 0 || lane.speed == SPEED_SUPER ||
+        usb_hubs_above(b, d->plugged.at) < 0)
+        return lane;
+    bool translated = h && lane.speed == SPEED_FULL;
+    lane.at = translated ? h->id : "host";
+    lane.part = !translated   ? bus_of(b, d->plugged.at, d->plugged.port)
+                : h->multi_tt ? d->plugged.port
+                              : 0;
+    return lane;
+}
+
+bool usb_lane_same(struct usb_lane a, struct usb_lane b)
+{
+    return a.at && b.at && strcmp(a.at, b.at) == 0 && a.part == b.part && a.speed == b.speed;
+}
+
+bool usb_lane_first(const struct booth *b, size_t i)
+{
+    struct usb_lane mine = usb_lane_of(b, &b->devices.v[i]);
+    for (size_t k = 0; k < i; k++)
+        if (usb_lane_same(mine, usb_lane_of(b, &b->devices.v[k])))
+            return false;
+    return mine.at != NULL;
+}
+
+struct usb_traffic usb_traffic_of(const struct booth *b, struct usb_lane lane)
+{
+    struct usb_traffic t = {0};
+    for (size_t i = 0; i < b->devices.n; i++) {
+        const struct device *d = &b->devices.v[i];
+        if (!usb_lane_same(lane, usb_lane_of(b, d)))
+            continue;
+        struct usb_load load = usb_load_of(d, b->host.rate_hz);
+        t.cards++;
+        t.ns += load.out_ns + load.in_ns;
+        t.bytes = load.out_bytes > t.bytes ? load.out_bytes : t.bytes;
+        t.bytes = load.in_bytes > t.bytes ? load.in_bytes : t.bytes;
+    }
+    return t;
+}
+
+bool usb_traffic_over(struct usb_lane lane, struct usb_traffic t)
+{
+    return t.bytes > usb_most_bytes(lane.speed) || t.ns > usb_limit_ns(lane.speed);
 }

@@ -34,6 +34,12 @@ int usb_ports(const struct booth *b, const char *at);
 int usb_hubs_above(const struct booth *b, const char *at);
 /* Whether the way from a place to the host leads over a hub, or is it. */
 bool usb_leads_over(const struct booth *b, const char *at, const char *hub);
+/* Whether a plug stands in a port that its place does not have, or that holds something else as
+ * well; false for what is in no port. */
+bool usb_port_wrong(const struct booth *b, const struct plug *plug);
+/* Whether more hubs lie between the host and what stands in this plug than USB 2.0 (4.1.1) allows.
+ */
+bool usb_too_deep(const struct booth *b, const struct plug *plug);
 
 /* --- power --- */
 
@@ -43,6 +49,11 @@ int usb_port_ma(const struct booth *b, const char *at);
 int usb_needs_ma(const struct booth *b, const char *thing);
 /* Whether a place is a hub without a supply of its own. */
 bool usb_bus_powered(const struct booth *b, const char *at);
+/* Whether, and why not, a port of a place feeds a thing: that hangs without a supply on what has
+ * none; that needs more than the port gives; that has no supply and more things on it than it can
+ * feed (USB 2.0, 7.2.1). The first that holds. */
+enum usb_hunger { USB_FED, USB_UNSUPPLIED, USB_STARVED, USB_CROWDED };
+enum usb_hunger usb_hunger(const struct booth *b, const char *thing, const char *at);
 /* Whether a thing could be plugged into some port of a place: that leads to the host, not over
  * the thing itself nor over too many hubs, and can feed it. */
 bool usb_could_hang(const struct booth *b, const char *thing, const char *at);
@@ -57,12 +68,46 @@ int usb_packet_bytes(int rate_hz, int channels, int sample_bytes, enum speed spe
  * own. */
 long usb_packet_ns(int bytes, enum speed speed, bool in);
 
+/* In how many transactions a packet goes: 0 for none, 1; at high speed one for each 1024 bytes. */
+int usb_transactions(int bytes, enum speed speed);
+/* The largest packet, in bytes, that a speed allows in a frame or microframe; 0 at super speed:
+ * not counted here. */
+int usb_most_bytes(enum speed speed);
+/* The time, in ns, that periodic traffic may take of a frame or microframe; 0 at super speed. */
+long usb_limit_ns(enum speed speed);
+
 /* What a joined card's sound asks of its bus. */
 struct usb_load {
     int out_bytes, in_bytes; /* the largest packets, to and from the device */
-    long ns;                 /* both, in each frame (full speed) or microframe */
+    long out_ns, in_ns;      /* their times, in each frame (full speed) or microframe */
 };
 struct usb_load usb_load_of(const struct device *d, int rate_hz);
 enum speed usb_speed(const struct device *d);
+
+/* What shares its time: the high-speed cards of a bus, the full-speed ones plugged straight into a
+ * bus, or those behind one translator (a hub, or one port of it). */
+struct usb_lane {
+    const char *at; /* "host" or the hub, borrowed from the booth; NULL: no traffic */
+    int part;       /* of the host: the bus, from 0; of a hub: the port that has its own translator,
+                       or 0 */
+    enum speed speed;
+};
+/* The lane of a device of b: at is NULL when it is not joined, leads to no host, or is super speed.
+ */
+struct usb_lane usb_lane_of(const struct booth *b, const struct device *d);
+/* Whether both are lanes, and the same. */
+bool usb_lane_same(struct usb_lane a, struct usb_lane b);
+/* Whether the i-th device (i < b->devices.n) is the first of its lane, and there is one. */
+bool usb_lane_first(const struct booth *b, size_t i);
+
+/* All the traffic of a lane. */
+struct usb_traffic {
+    size_t cards;
+    long ns;   /* in each frame or microframe */
+    int bytes; /* the largest packet */
+};
+struct usb_traffic usb_traffic_of(const struct booth *b, struct usb_lane lane);
+/* Whether that is more than the lane carries: a packet too large, or too much time. */
+bool usb_traffic_over(struct usb_lane lane, struct usb_traffic t);
 
 #endif

@@ -66,12 +66,13 @@ START_TEST(a_load_counts_slot_bytes_or_else_the_bits_rounded_up)
     struct usb_load load = usb_load_of(booth_device(b, "x1"), 48000);
     ck_assert_int_eq(load.out_bytes, 8 * 7 * 3);
     ck_assert_int_eq(load.in_bytes, 0);
-    ck_assert_int_eq(load.ns, usb_packet_ns(168, SPEED_HIGH, false));
+    ck_assert_int_eq(load.out_ns, usb_packet_ns(168, SPEED_HIGH, false));
+    ck_assert_int_eq(load.in_ns, 0);
     ck_assert_int_eq(usb_load_of(booth_device(b, "x2"), 48000).out_bytes, 8 * 7 * 4);
     load = usb_load_of(booth_device(b, "x3"), 48000);
     ck_assert_int_eq(load.in_bytes, 2 * 7 * 2);
-    ck_assert_int_eq(load.ns,
-                     usb_packet_ns(112, SPEED_HIGH, false) + usb_packet_ns(28, SPEED_HIGH, true));
+    ck_assert_int_eq(load.out_ns, usb_packet_ns(112, SPEED_HIGH, false));
+    ck_assert_int_eq(load.in_ns, usb_packet_ns(28, SPEED_HIGH, true));
     booth_free(b);
 }
 END_TEST
