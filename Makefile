@@ -51,7 +51,7 @@ PURE     = src/term/decode.c src/term/looks.c
 # a program that tries the terminal, for the tests in tests/tty
 DEMO     = $(B)/tests/tty/canvas_demo
 $(DEMO): $(DEMO).o $(call obj,$(filter-out src/cli/main.c src/cli/session.c $(SOUND),$(OUTER))) $(B)/libbooth.a
-	@$(CC) $(LDFLAGS) -o $@ $^ $(call libs,ncursesw,-lncursesw)
+	@$(CC) $(LDFLAGS) -o $@ $^ $(call libs,ncursesw,-lncursesw) -lm
 
 $(B)/src/term/%.o $(B)/src/file/%.o: EXTRA = $(call cflags,ncursesw libcjson)
 $(B)/src/cli/playback_alsa.o: EXTRA = $(call cflags,alsa)

@@ -1,7 +1,7 @@
 # bash completion for boothwright: verbs, options, venue files
 
 _boothwright() {
-    local verbs='check route heard order plan diagnose failures compare restore sheet ident'
+    local verbs='check route heard order plan diagnose failures compare restore budget sheet ident'
     local cur=${COMP_WORDS[COMP_CWORD]} verb='' ended='' i word
     for ((i = 1; i < COMP_CWORD; i++)); do
         word=${COMP_WORDS[i]}
@@ -13,6 +13,7 @@ _boothwright() {
     if [[ $cur == -* && -z $ended ]]; then
         local options='--json --ascii --help'
         [[ $verb == plan ]] && options='--json --apply --ascii --help'
+        [[ $verb == budget ]] && options='--json --level --ascii --help'
         [[ $verb == sheet ]] && options='--csv --svg --help'
         [[ $verb == ident ]] && options='--all --into --rate --ebu --play --level --ascii --help'
         [[ -z $verb ]] && options='--json --ascii --mono --help --version'

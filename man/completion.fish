@@ -1,6 +1,6 @@
 # fish completion for boothwright: verbs, options, venue files
 
-set -l verbs check route heard order plan diagnose failures compare restore sheet ident
+set -l verbs check route heard order plan diagnose failures compare restore budget sheet ident
 
 complete -c boothwright -f
 complete -c boothwright -a '(__fish_complete_suffix .json)'
@@ -24,6 +24,10 @@ complete -c boothwright -n "not __fish_seen_subcommand_from $verbs" -a compare \
     -d 'what differs between two visits'
 complete -c boothwright -n "not __fish_seen_subcommand_from $verbs" -a restore \
     -d 'what to put back to leave the booth as found'
+complete -c boothwright -n "not __fish_seen_subcommand_from $verbs" -a budget \
+    -d 'what is used of buses, ports, clocks, buffers and levels'
+complete -c boothwright -n "__fish_seen_subcommand_from budget" -l level -r \
+    -d 'how loud it is, 60 to 140 dB(A)'
 complete -c boothwright -n "not __fish_seen_subcommand_from $verbs" -a sheet \
     -d 'the one-page patch sheet'
 complete -c boothwright -n "__fish_seen_subcommand_from sheet" -l csv -d 'for a spreadsheet'

@@ -14,6 +14,7 @@ _boothwright() {
         'failures:what each single failure silences, and the way back'
         'compare:what differs between two visits'
         'restore:what to put back to leave the booth as found'
+        'budget:what is used of buses, ports, clocks, buffers and levels'
         'sheet:the one-page patch sheet, as text, CSV or SVG'
         'ident:a sound file for each host deck'
     )
@@ -29,7 +30,7 @@ _boothwright() {
         '--rate[of the sound file, with ident]:rate:(44100 48000)' \
         '--ebu[the EBU stereo ident, with ident]' \
         '--play[play it on a sound device, with ident]:device:' \
-        '--level[in dB full scale, with ident --play]:level:' \
+        '--level[dB full scale, with ident --play; measured dB(A), with budget]:level:' \
         '--help[list the verbs and options]' \
         '--version[print the version]' \
         '1: :->first' \

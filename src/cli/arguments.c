@@ -22,7 +22,7 @@ static const struct option_row options[] = {
     {"--rate", OPTION_RATE, "44100 or 48000 (ident)", "HZ"},
     {"--ebu", OPTION_EBU, "the EBU stereo ident instead of GLITS (ident)", NULL},
     {"--play", OPTION_PLAY, "no file: play it, on this sound device (ident)", "DEVICE"},
-    {"--level", OPTION_LEVEL, "-60 to -18, in dB full scale (ident --play)", "DB"},
+    {"--level", OPTION_LEVEL, "-60 to -18 dBFS (ident --play); 60 to 140 dB(A) (budget)", "DB"},
     {"--help", OPTION_HELP, "this list; with a verb, more about the verb", NULL},
     {"--version", OPTION_VERSION, "the version", NULL},
 };

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "cli/load.h"
+#include "cli/print_budget.h"
 #include "cli/print_diagnosis.h"
 #include "cli/print_plan.h"
 #include "cli/print_visit.h"
@@ -13,6 +14,7 @@
 #include "cli/today.h"
 #include "cli/write_ident.h"
 #include "engine/derived.h"
+#include "engine/ears.h"
 #include "engine/sheet.h"
 #include "file/venue.h"
 
@@ -204,6 +206,52 @@ static int run_plan(const struct arguments *a, struct str *out)
     return status;
 }
 
+/* Tenths of a dB(A): "97" or "97.5", within what the formulas are for. */
+static bool read_level(const char *text, int *tenths, struct err *e)
+{
+    int whole = 0, tenth = 0, digits = 0;
+    const char *s = text;
+    for (; digits < 3 && *s >= '0' && *s <= '9'; digits++)
+        whole = 10 * whole + (*s++ - '0');
+    if (*s == '.' && s[1] >= '0' && s[1] <= '9') {
+        tenth = s[1] - '0';
+        s += 2;
+    }
+    *tenths = 10 * whole + tenth;
+    if (digits && !*s && *tenths >= 10 * EARS_LEAST_DBA && *tenths <= 10 * EARS_MOST_DBA)
+        return true;
+    return err_set(e, ERR_USAGE, NULL,
+                   "\"%.40s\" is not a level in dB(A); expected %d to %d, as in 97 or 97.5", text,
+                   EARS_LEAST_DBA, EARS_MOST_DBA);
+}
+
+static int run_budget(const struct arguments *a, struct str *out)
+{
+    struct err e;
+    int level = NO_LEVEL;
+    const char *told = arguments_value(a, OPTION_LEVEL);
+    if (told && !read_level(told, &level, &e))
+        return say_error(NULL, &e);
+    struct booth *b = load_venue(a->operands[0], &e);
+    if (!b)
+        return say_error(a->operands[0], &e);
+    struct budget *o = budget_make(b);
+    if (a->options & OPTION_JSON) {
+        struct str document = {0};
+        struct json_out w = json_on(&document, false);
+        json_object(&w, NULL);
+        json_budget(o, b, level, &w);
+        json_end(&w);
+        json_show(out, &document);
+        str_clear(&document);
+    } else {
+        text_budget(o, b, level, wants_ascii(a), out);
+    }
+    budget_free(o);
+    booth_free(b);
+    return 0;
+}
+
 static int run_sheet(const struct arguments *a, struct str *out)
 {
     struct err e;
@@ -325,6 +373,18 @@ static const struct verb verbs[] = {
      .run = run_one,
      .text = text_restore,
      .json = json_restore},
+    {.name = "budget",
+     .operands = "FILE",
+     .line = "what is used of buses, ports, clocks, buffers and levels",
+     .help = "Worst first: the time of each bus and translator, the packets of the cards, ports, "
+             "hubs and current, how often samples slip, the delay of the buffers, the level at "
+             "each input; with the fault where there is one. Figures follow the standards and "
+             "what the venue says; devices may lie, and hosts may give less. With --level, how "
+             "long ears may have, as information: local rules come first.",
+     .least = 1,
+     .most = 1,
+     .options = FOR_VERBS | OPTION_LEVEL,
+     .run = run_budget},
     {.name = "sheet",
      .operands = "FILE",
      .line = "the one-page patch sheet: text, --csv or --svg",
