@@ -176,28 +176,36 @@ static void buses_text(const struct budget *o, const struct booth *b, bool ascii
                       out);
 }
 
+static void card_row(const struct budget_card *c, struct table *t)
+{
+    struct str sent = {0};
+    add_label(t, c->device->label, CARD_COLUMNS);
+    add_number(t, c->load.out_bytes);
+    add_number(t, c->load.in_bytes);
+    if (c->most_bytes) {
+        add_number(t, c->most_bytes);
+        add_micros(t, c->load.out_ns);
+        add_micros(t, c->load.in_ns);
+    } else {
+        for (int i = 0; i < 3; i++)
+            table_add(t, "-");
+    }
+    if (c->load.out_bytes > c->most_bytes || c->load.in_bytes > c->most_bytes)
+        str_add(&sent, "-"); /* more than can be sent, or not known here */
+    else
+        str_addf(&sent, "%d+%d", c->out_sent, c->in_sent);
+    add_cell(t, &sent);
+    table_add(t, c->row.over ? "no-common-rate" : c->counted ? "" : "not counted");
+}
+
 static void cards_text(const struct budget *o, bool ascii, struct str *out)
 {
     static const char *const heads[] = {"", "B out", "B in", "of", "us out", "us in", "sent", ""};
     struct table t = {.columns = 8, .ascii = ascii};
     for (size_t i = 0; i < t.columns; i++)
         table_add(&t, heads[i]);
-    for (size_t i = 0; i < o->n_cards; i++) {
-        const struct budget_card *c = &o->cards[i];
-        struct str sent = {0};
-        add_label(&t, c->device->label, CARD_COLUMNS);
-        add_number(&t, c->load.out_bytes);
-        add_number(&t, c->load.in_bytes);
-        if (c->most_bytes)
-            add_number(&t, c->most_bytes);
-        else
-            table_add(&t, "-");
-        add_micros(&t, c->load.out_ns);
-        add_micros(&t, c->load.in_ns);
-        str_addf(&sent, "%d+%d", c->out_sent, c->in_sent);
-        add_cell(&t, &sent);
-        table_add(&t, c->row.over ? "no-common-rate" : c->counted ? "" : "not counted");
-    }
+    for (size_t i = 0; i < o->n_cards; i++)
+        card_row(&o->cards[i], &t);
     if (o->n_cards == 0)
         table_clear(&t);
     else
