@@ -1,5 +1,5 @@
 /* Each kind of row is filled in the file's order and then sorted; no sum is made here that a rule
- * makes as well. Shares are rounded up, so that a hair over the limit is more than all of it. */
+ * makes as well. */
 #include "engine/budget.h"
 
 #include <assert.h>
@@ -14,7 +14,7 @@ static long long share_of(struct budget_use u)
 {
     if (u.used <= 0)
         return 0;
-    return u.most > 0 ? (1000000LL * u.used + u.most - 1) / u.most : LLONG_MAX;
+    return u.most > 0 ? 1000000LL * u.used / u.most : LLONG_MAX;
 }
 
 static long long larger(long long a, long long b)

@@ -18,7 +18,7 @@ struct budget_use {
 /* The first member of each row. */
 struct budget_row {
     bool over;       /* more is used than there is, or it cannot be at all */
-    long long share; /* in millionths of what there is, rounded up; of no meaning beyond its kind */
+    long long share; /* in millionths of what there is; has no meaning beyond its kind */
     size_t nth;      /* in the file's order */
 };
 

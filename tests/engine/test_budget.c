@@ -163,6 +163,7 @@ START_TEST(a_hub_without_a_supply_cannot_hang_on_another)
     m = make("hub hub1 4 host.1 self_powered 1; hub hub2 4 hub1.1; p1 plugged hub2.1");
     ck_assert_int_eq(lead_of(m.o, "hub2")->hunger, USB_FED);
     ck_assert(!hub_of(m.o, "hub1")->row.over);
+    ck_assert_int_eq(hub_of(m.o, "hub1")->ma.most, 4 * 500);
     unmake(m);
 }
 END_TEST
@@ -176,9 +177,20 @@ START_TEST(a_sixth_hub_in_a_row_is_over_once_a_device_hangs_on_it) /* USB 2.0, 4
     ck_assert(hub_of(m.o, "hub6")->hubs.used == 6 && !hub_of(m.o, "hub6")->row.over);
     unmake(m);
     char deep[512];
-    snprintf(deep, sizeof deep, "%s; p1 plugged hub6.2", six);
+    snprintf(deep, sizeof deep, "%s; hub hub7 2 hub6.3; p1 plugged hub6.2", six);
     m = make(deep);
     ck_assert(hub_of(m.o, "hub6")->hubs_over && m.o->hubs[0].at == hub_of(m.o, "hub6")->at);
+    unmake(m);
+}
+END_TEST
+
+START_TEST(a_hub_with_its_own_supply_feeds_all_its_ports) /* USB 2.0, 7.2.1.2 */
+{
+    struct made m = make("hub hub1 7 host.1 self_powered 1; hub hub2 7 host.2 self_powered 1 "
+                         "port_ma 900");
+    ck_assert_int_eq(hub_of(m.o, "hub1")->ma.most, 7 * 500);
+    ck_assert_int_eq(hub_of(m.o, "hub2")->ma.most, 7 * 900);
+    ck_assert_int_eq(hub_of(m.o, "host")->ma.used, 0);
     unmake(m);
 }
 END_TEST
@@ -278,6 +290,7 @@ Suite *test_budget(void)
     tcase_add_test(t, a_bus_powered_hub_feeds_four_players_of_one_unit_load_and_no_fifth);
     tcase_add_test(t, a_hub_without_a_supply_cannot_hang_on_another);
     tcase_add_test(t, a_sixth_hub_in_a_row_is_over_once_a_device_hangs_on_it);
+    tcase_add_test(t, a_hub_with_its_own_supply_feeds_all_its_ports);
     tcase_add_test(t, a_hub_that_leads_nowhere_has_no_depth);
     suite_add_tcase(s, t);
     t = tcase_create("the rest");

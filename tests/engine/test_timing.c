@@ -102,6 +102,7 @@ START_TEST(the_common_rates_are_those_that_every_joined_card_runs_at)
         {"joined p1 p2; p1 rates 96000 48000; p2 rates 48000 96000 192000", "48000 96000"},
         {"joined p1 p2; p1 rates 44100; p2 rates 48000", ""},
         {"joined p1 p2; p1 rates 96000 44100", "44100"},
+        {"joined p1 p2; p1 rates 48000 44100 48000", "44100 48000"},
         {"p1 rates 44100", ""}};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         char *rates = rates_of(rows[i][0]);
