@@ -61,7 +61,7 @@ START_TEST(every_cause_stands_in_the_manual_with_its_likelihood_and_no_other)
     struct str causes = section_of("man/boothwright.1", ".Sh CAUSES");
     for (int kind = 0; kind <= CAUSE_STRIP_DEAD; kind++) {
         struct circuit none = {0};
-        struct cause k = {.kind = kind};
+        struct cause k = {.kind = (enum cause_kind)kind};
         char line[64];
         snprintf(line, sizeof line, ".It Cm %s , No %.0f\n", cause_word(k.kind),
                  cause_likelihood(&none, &k));
