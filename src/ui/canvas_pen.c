@@ -1,9 +1,10 @@
 /* Strokes of the canvas, and how what stands out is told: every stroke is measured in the layout
  * and moved into the window. */
+#include "ui/canvas_pen.h"
+
 #include <string.h>
 
 #include "base/utf8.h"
-#include "ui/canvas_pen.h"
 
 struct rect across(int x, int y, int w)
 {
