@@ -339,6 +339,44 @@ START_TEST(a_booth_that_is_full_of_cables_says_so)
 }
 END_TEST
 
+/* Forty strips, the last of which has only the first pair, the one before it the first two, and so
+ * on: from the left nearly every choice is wrong, and only one way is right. With a pair fewer
+ * there is none. */
+START_TEST(usb_inputs_that_leave_only_one_choice_are_matched_in_time)
+{
+    enum { N = 40 };
+    struct str world = {0};
+    struct plan *plans = NULL;
+    str_addf(&world, "m1 card 256; m1 plugged host.1");
+    for (int i = 1; i <= N; i++)
+        str_addf(&world, "; h%d wants s%d", i, i);
+    struct booth *b = booth_from(str_text(&world));
+    struct device *m = &b->devices.v[0];
+    const struct field *inputs = shape_field(&shape_strip, "inputs");
+    for (int i = 0; i < N; i++) {
+        struct inputs *own = &m->strips.v[i].inputs;
+        text_set(&own->v[own->n - 1].socket, "B"); /* not ours */
+        for (int k = 0; k < N - i - _i; k++) {
+            struct input *in = records_add(inputs, &m->strips.v[i].inputs);
+            snprintf(in->id, sizeof in->id, "u%d", k);
+            in->level = LEVEL_USB;
+            for (int side = 1; side <= 2; side++)
+                ints_add(&in->channels, 2 * k + side);
+        }
+    }
+    const struct plan *p = one_way(&plans, b, WAY_MIXER_CARD);
+    ck_assert_int_eq(p->feasible, _i == 0);
+    for (int i = 0; i < N && p->feasible; i++) {
+        char want[16];
+        snprintf(want, sizeof want, "u%d", N - 1 - i);
+        ck_assert_str_eq(p->after->devices.v[0].strips.v[i].selected, want);
+    }
+    plans_free(plans);
+    booth_free(b);
+    str_clear(&world);
+}
+END_TEST
+
 /* Law: what nobody uses any more is no obstacle: minutes do not grow when it is free again. By the
  * usual prices (where moving costs more than adding, a cable that may be moved is a burden), and
  * but for players at the front of the joined list: there the model keeps a longer run joined, whose
@@ -395,6 +433,7 @@ Suite *test_plan(void)
     tcase_add_test(t, a_cable_into_what_is_in_use_stays_and_its_output_gets_no_second_one);
     tcase_add_test(t, a_setting_that_costs_nothing_is_still_put_right);
     tcase_add_test(t, the_only_mixer_in_use_is_the_reason_whatever_it_owns);
+    tcase_add_loop_test(t, usb_inputs_that_leave_only_one_choice_are_matched_in_time, 0, 2);
     tcase_add_test(t, a_booth_that_is_full_of_cables_says_so);
     tcase_add_test(t, minutes_never_grow_when_an_obstacle_is_removed);
     suite_add_tcase(s, t);
