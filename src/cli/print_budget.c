@@ -374,6 +374,6 @@ void text_budget(const struct budget *o, const struct booth *b, int level, bool 
     leads_text(o, b, ascii, out);
     clocks_text(o, b, ascii, out);
     levels_text(o, b, ascii, out);
-    if (level != NO_LEVEL)
+    if (level != EARS_UNTOLD)
         ears_text(level, ascii, out);
 }

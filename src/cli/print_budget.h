@@ -8,10 +8,8 @@
 #include "engine/budget.h"
 #include "file/json_out.h"
 
-enum { NO_LEVEL = -1 };
-
 /* b: the booth that o was made of. level: measured, in tenths of a dB(A) (600 to 1400), or
- * NO_LEVEL; with one it is told how long ears have. Text is at most 80 columns wide. */
+ * EARS_UNTOLD; with one it is told how long ears have. Text is at most 80 columns wide. */
 void text_budget(const struct budget *o, const struct booth *b, int level, bool ascii,
                  struct str *out);
 

@@ -177,7 +177,7 @@ static void levels_out(const struct budget *o, struct json_out *w)
 
 static void hearing_out(int level, struct json_out *w)
 {
-    if (level == NO_LEVEL) {
+    if (level == EARS_UNTOLD) {
         json_null(w, "hearing");
         return;
     }

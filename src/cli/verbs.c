@@ -206,31 +206,12 @@ static int run_plan(const struct arguments *a, struct str *out)
     return status;
 }
 
-/* Tenths of a dB(A): "97" or "97.5", within what the formulas are for. */
-static bool read_level(const char *text, int *tenths, struct err *e)
-{
-    int whole = 0, tenth = 0, digits = 0;
-    const char *s = text;
-    for (; digits < 3 && *s >= '0' && *s <= '9'; digits++)
-        whole = 10 * whole + (*s++ - '0');
-    if (*s == '.' && s[1] >= '0' && s[1] <= '9') {
-        tenth = s[1] - '0';
-        s += 2;
-    }
-    *tenths = 10 * whole + tenth;
-    if (digits && !*s && *tenths >= 10 * EARS_LEAST_DBA && *tenths <= 10 * EARS_MOST_DBA)
-        return true;
-    return err_set(e, ERR_USAGE, NULL,
-                   "\"%.40s\" is not a level in dB(A); expected %d to %d, as in 97 or 97.5", text,
-                   EARS_LEAST_DBA, EARS_MOST_DBA);
-}
-
 static int run_budget(const struct arguments *a, struct str *out)
 {
     struct err e;
-    int level = NO_LEVEL;
+    int level = EARS_UNTOLD;
     const char *told = arguments_value(a, OPTION_LEVEL);
-    if (told && !read_level(told, &level, &e))
+    if (told && !ears_read(told, &level, &e))
         return say_error(NULL, &e);
     struct booth *b = load_venue(a->operands[0], &e);
     if (!b)

@@ -45,3 +45,31 @@ void ears_say(double minutes, struct str *out)
         str_addf(out, "%ld s", seconds);
     }
 }
+
+bool ears_read(const char *text, int *tenths, struct err *e)
+{
+    int whole = 0, tenth = 0, digits = 0;
+    const char *s = text;
+    for (; digits < 3 && *s >= '0' && *s <= '9'; digits++)
+        whole = 10 * whole + (*s++ - '0');
+    if (*s == '.' && s[1] >= '0' && s[1] <= '9') {
+        tenth = s[1] - '0';
+        s += 2;
+    }
+    *tenths = 10 * whole + tenth;
+    if (digits && !*s && *tenths >= 10 * EARS_LEAST_DBA && *tenths <= 10 * EARS_MOST_DBA)
+        return true;
+    return err_set(e, ERR_USAGE, NULL,
+                   "\"%.40s\" is not a level in dB(A); expected %d to %d, as in 97 or 97.5", text,
+                   EARS_LEAST_DBA, EARS_MOST_DBA);
+}
+
+void ears_advise(int tenths, struct str *out)
+{
+    if (tenths < 0)
+        return;
+    str_addf(out, "at %d.%d dB(A) ears have ", tenths / 10, tenths % 10);
+    ears_say(ears_minutes(EARS_NIOSH, tenths / 10.0), out);
+    str_add(out, " in a day (NIOSH): no licence, local rules and whoever answers for safety at the "
+                 "venue come first");
+}

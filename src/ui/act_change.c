@@ -251,6 +251,16 @@ enum effect act_label(struct app *a)
     return EFFECT_NONE;
 }
 
+enum effect act_level(struct app *a)
+{
+    struct str now = {0};
+    if (a->level >= 0)
+        str_addf(&now, "%d.%d", a->level / 10, a->level % 10);
+    prompted_offer(a, FOR_LEVEL, NULL, str_text(&now));
+    str_clear(&now);
+    return EFFECT_NONE;
+}
+
 enum effect act_found(struct app *a)
 {
     struct booth *next = booth_copy(app_booth(a));

@@ -177,6 +177,11 @@ enum effect act_pane_check(struct app *a)
     return EFFECT_NONE;
 }
 
+enum effect act_pane_budget(struct app *a)
+{
+    return show_pane(a, PANE_BUDGET);
+}
+
 enum effect act_pane_keys(struct app *a)
 {
     return show_pane(a, PANE_KEYS);

@@ -10,6 +10,7 @@
 #include <string.h>
 
 #include "base/mem.h"
+#include "engine/ears.h"
 #include "model/found.h"
 #include "model/layout.h"
 #include "model/shape.h"
@@ -29,6 +30,7 @@ struct app *app_new(void)
     a->pane_shown = true;
     a->fault = -1;
     a->mend_of = -1;
+    a->level = EARS_UNTOLD;
     a->fresh = (struct fresh){.name = mem_text("New venue"),
                               .players = 4,
                               .decks = 4,

@@ -49,6 +49,7 @@ enum pane_id {
     PANE_VISIT,
     PANE_FAILURES,
     PANE_CHECK,
+    PANE_BUDGET,
     PANE_KEYS,
     PANE_COUNT
 };
@@ -73,6 +74,7 @@ enum purpose {
     FOR_IN_USE,
     FOR_LABEL,
     FOR_NOTE,
+    FOR_LEVEL,
     FOR_SAVE_AS,
     FOR_NEW_NAME,
     FOR_NEW_PLAYERS,
@@ -130,6 +132,8 @@ struct app {
     enum pane_id pane;
     bool pane_shown, pane_keys /* the pane has the keys */;
     int item[PANE_COUNT], pane_scroll[PANE_COUNT];
+
+    int level; /* measured in the room, in tenths of a dB(A); EARS_UNTOLD: nobody told */
 
     struct form *form;
     struct prompt prompt;

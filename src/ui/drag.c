@@ -7,14 +7,15 @@
 #include "model/shape.h"
 #include "model/thing.h"
 
-/* Whether there is anything that a device can be put down on: another of its kind, or a hub. */
+/* Whether there is anything that a device can be put down on: another of its kind, or what its data
+ * lead goes into. */
 static bool device_can_go(const struct booth *b, const char *id)
 {
     const struct device *d = booth_device(b, id);
     for (size_t i = 0; d && i < b->devices.n; i++)
         if (&b->devices.v[i] != d && b->devices.v[i].kind == d->kind)
             return true;
-    return d && b->hubs.n > 0;
+    return d && (d->card || *d->plugged.at);
 }
 
 bool drag_can_start(const struct booth *b, const struct spot *s)
@@ -25,6 +26,7 @@ bool drag_can_start(const struct booth *b, const struct spot *s)
     case SPOT_DEVICE:
         return device_can_go(b, s->name);
     case SPOT_STRIP:
+    case SPOT_HUB:
     case SPOT_OUTPUT:
         return true;
     case SPOT_INPUT: /* a plug that is in it */
@@ -146,15 +148,20 @@ static bool drop_input(const struct booth *b, const struct drag *d, struct chang
     return true;
 }
 
+/* A data lead goes into the first free port of a hub; of the laptop, for which its decks stand. */
+static bool drop_lead(const struct booth *b, const struct drag *d, struct changes *out)
+{
+    struct change c = change_of(CHANGE_PLUG, d->from.name,
+                                d->over.kind == SPOT_HUB ? d->over.name : "host");
+    c.number = thing_free_port(b, c.b);
+    return c.number > 0 && add(out, c);
+}
+
 static bool drop_device(const struct booth *b, const struct drag *d, struct changes *out)
 {
     const struct device *device = booth_device(b, d->from.name);
-    const struct hub *hub = d->over.kind == SPOT_HUB ? booth_hub(b, d->over.name) : NULL;
-    if (device && hub) {
-        struct change c = change_of(CHANGE_PLUG, device->id, hub->id);
-        c.number = thing_free_port(b, hub->id);
-        return c.number > 0 && add(out, c);
-    }
+    if (device && (d->over.kind == SPOT_HUB || d->over.kind == SPOT_DECK))
+        return drop_lead(b, d, out);
     const struct device *other = d->over.kind == SPOT_DEVICE ? booth_device(b, d->over.name) : NULL;
     return device && other && device != other && device->kind == other->kind &&
            add(out, change_of(CHANGE_PLACE, device->id, other->id));
@@ -173,6 +180,8 @@ bool drag_changes(const struct booth *b, const struct drag *d, struct changes *o
         return drop_input(b, d, out);
     case SPOT_DEVICE:
         return drop_device(b, d, out);
+    case SPOT_HUB:
+        return (d->over.kind == SPOT_HUB || d->over.kind == SPOT_DECK) && drop_lead(b, d, out);
     case SPOT_STRIP:
         return d->over.kind == SPOT_STRIP &&
                add(out, change_of(CHANGE_PLACE, d->from.name, d->over.name));

@@ -19,7 +19,7 @@ struct drag {
     enum sides sides; /* of a new cable */
 };
 
-/* What can be picked up: decks, jacks, devices, strips. */
+/* What can be picked up: decks, jacks, devices, strips, hubs. */
 bool drag_can_start(const struct booth *b, const struct spot *s);
 
 /* Adds to out what putting `from` down on `over` does; false (and nothing) where that means
@@ -30,7 +30,7 @@ bool drag_can_start(const struct booth *b, const struct spot *s);
  *   an input on an input or a strip: its cable's plug goes there, and one that is there comes back
  *   an input on an output: its cable comes from there
  *   a device on a device of its kind, a strip on a strip: they exchange places
- *   a device on a hub: into its first free port */
+ *   a device or a hub on a hub: its data lead into the first free port; on a deck: of the laptop */
 bool drag_changes(const struct booth *b, const struct drag *d, struct changes *out);
 
 /* Adds what letting go of a cable in the air does: the cable at a jack goes. */

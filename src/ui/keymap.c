@@ -49,6 +49,8 @@ static const struct key_row rows[] = {
     {'6', "6", "pane: since last time, and what to put back", act_pane_visit, "Panes"},
     {'7', "7", "pane: if the selected box fails", act_pane_failures, "Panes"},
     {'8', "8", "pane: line check, what was heard and why", act_pane_check, "Panes"},
+    {'9', "9", "pane: budget, what is used of what there is", act_pane_budget, "Panes"},
+    {'L', "L", "enter a measured level: how long ears have", act_level, "Panes"},
     {'?', "?", "pane: all keys", act_pane_keys, "Panes"},
     {K_F1, NULL, NULL, act_pane_keys, "Panes"},
     {'0', "0", "no pane", act_pane_hide, "Panes"},

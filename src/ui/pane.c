@@ -12,6 +12,7 @@ static const struct pane panes[] = {
     [PANE_VISIT] = {"Since last time", pane_visit_lines, pane_visit_act, NULL},
     [PANE_FAILURES] = {"If it fails", pane_failures_lines, pane_failures_act, NULL},
     [PANE_CHECK] = {"Line check", pane_check_lines, pane_check_act, NULL},
+    [PANE_BUDGET] = {"Budget", pane_budget_lines, NULL, pane_budget_look_at},
     [PANE_KEYS] = {"Keys", pane_keys_lines, NULL, NULL},
 };
 
@@ -41,6 +42,28 @@ void pane_move_to(struct app *a, int item)
     a->pane_scroll[a->pane] = lines_scroll(&l, l.items ? item : -1, a->pane_scroll[a->pane],
                                            app_pane_rect(a).h);
     lines_clear(&l);
+}
+
+struct spot pane_box(const struct booth *b, const char *name)
+{
+    char owner[ID_SIZE], jack[ID_SIZE];
+    const char *id = ref_split(name, owner, jack) ? owner : name;
+    return spot_of(booth_deck(b, id)          ? SPOT_DECK
+                   : booth_strip(b, id, NULL) ? SPOT_STRIP
+                   : booth_device(b, id)      ? SPOT_DEVICE
+                   : booth_hub(b, id)         ? SPOT_HUB
+                                              : SPOT_NONE,
+                   id);
+}
+
+void pane_select(struct app *a, const char *name)
+{
+    struct spot s = pane_box(app_booth(a), name);
+    struct rect r;
+    if (!s.kind || !canvas_where(a->canvas, &s, &r))
+        return;
+    a->selected = s;
+    app_reveal(a);
 }
 
 void pane_wheel(struct app *a, int step)

@@ -28,6 +28,10 @@ void pane_wheel(struct app *a, int step);
 /* Puts the cursor of the shown pane on an item and shows it. */
 void pane_move_to(struct app *a, int item);
 
+/* The box of an id or of a jack's owner (SPOT_NONE: there is none); selects it and shows it. */
+struct spot pane_box(const struct booth *b, const char *name);
+void pane_select(struct app *a, const char *name);
+
 /* The panes. */
 void pane_faults_lines(const struct app *a, struct lines *out);
 enum effect pane_faults_act(struct app *a, int item);
@@ -50,6 +54,10 @@ enum effect pane_check_act(struct app *a, int item);
 bool pane_check_key(struct app *a, int key);
 /* Marks the deck under the cursor as heard on a strip (again: not). */
 void pane_check_mark(struct app *a, const char *strip);
+void pane_budget_lines(const struct app *a, struct lines *out);
+/* How long ears have at the level that was told; which key tells it. */
+void pane_ears_lines(const struct app *a, struct lines *out);
+void pane_budget_look_at(struct app *a, int item);
 void pane_keys_lines(const struct app *a, struct lines *out);
 
 /* Puts the fault in focus and the selection on the first box that it names (again: the next). */

@@ -114,6 +114,7 @@ void pane_check_lines(const struct app *a, struct lines *out)
               booth_live(app_booth(a))
                   ? "Live room: fader down, strip meter and headphone cue only."
                   : "Levels down first, up slowly, one deck alone.");
+    pane_ears_lines(a, out);
     for (size_t i = 0; i < app_booth(a)->decks.n; i++)
         add_deck(a, (int)i, out);
     add_why(a, out);

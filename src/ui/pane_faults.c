@@ -28,29 +28,6 @@ void pane_faults_lines(const struct app *a, struct lines *out)
     }
 }
 
-/* The box of an id or of a jack's owner. */
-static struct spot box_named(const struct booth *b, const char *name)
-{
-    char owner[ID_SIZE], jack[ID_SIZE];
-    const char *id = ref_split(name, owner, jack) ? owner : name;
-    return spot_of(booth_deck(b, id)          ? SPOT_DECK
-                   : booth_strip(b, id, NULL) ? SPOT_STRIP
-                   : booth_device(b, id)      ? SPOT_DEVICE
-                   : booth_hub(b, id)         ? SPOT_HUB
-                                              : SPOT_NONE,
-                   id);
-}
-
-static void select_subject(struct app *a, const struct fault *f, size_t i)
-{
-    struct spot s = box_named(app_booth(a), f->subjects.v[i]);
-    struct rect r;
-    if (!s.kind || !canvas_where(a->canvas, &s, &r))
-        return;
-    a->selected = s;
-    app_reveal(a);
-}
-
 void faults_focus(struct app *a, int fault)
 {
     gesture_end(a);
@@ -59,7 +36,7 @@ void faults_focus(struct app *a, int fault)
         pane_move_to(a, fault);
     const struct fault *f = &a->derived->faults.v[fault];
     if (f->subjects.n)
-        select_subject(a, f, 0);
+        pane_select(a, f->subjects.v[0]);
 }
 
 void faults_next_subject(struct app *a)
@@ -69,12 +46,12 @@ void faults_next_subject(struct app *a)
     const struct fault *f = &a->derived->faults.v[a->fault];
     size_t at = 0;
     for (size_t i = 0; i < f->subjects.n; i++) {
-        struct spot s = box_named(app_booth(a), f->subjects.v[i]);
+        struct spot s = pane_box(app_booth(a), f->subjects.v[i]);
         if (spot_same(&s, &a->selected))
             at = i + 1;
     }
     if (f->subjects.n)
-        select_subject(a, f, at % f->subjects.n);
+        pane_select(a, f->subjects.v[at % f->subjects.n]);
 }
 
 void pane_faults_look_at(struct app *a, int item)

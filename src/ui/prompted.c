@@ -2,6 +2,7 @@
 #include "ui/prompted.h"
 
 #include "base/mem.h"
+#include "engine/ears.h"
 #include "model/shape.h"
 #include "ui/start.h"
 
@@ -13,6 +14,7 @@ static const struct {
     [FOR_IN_USE] = {"in use by (empty: free again)", REF_SIZE - 1},
     [FOR_LABEL] = {"called", LABEL_MAX},
     [FOR_NOTE] = {"note", REF_SIZE - 1},
+    [FOR_LEVEL] = {"measured level in dB(A) (empty: none)", 5},
     [FOR_SAVE_AS] = {"save as (the venue's name)", LABEL_MAX},
     [FOR_NEW_NAME] = {"venue", LABEL_MAX},
     [FOR_NEW_PLAYERS] = {"players", 2},
@@ -47,6 +49,22 @@ static enum effect save_as(struct app *a, const char *text)
     return EFFECT_SAVE;
 }
 
+static enum effect take_level(struct app *a, const char *text)
+{
+    struct err e;
+    struct str says = {0};
+    int tenths = EARS_UNTOLD;
+    if (*text && !ears_read(text, &tenths, &e)) {
+        app_say(a, true, "%s", e.says);
+        return EFFECT_BELL;
+    }
+    a->level = tenths;
+    ears_advise(tenths, &says);
+    app_say(a, false, "%s", says.len ? str_text(&says) : "no level any more");
+    str_clear(&says);
+    return EFFECT_NONE;
+}
+
 static enum effect done(struct app *a, enum purpose purpose, const char *text)
 {
     switch (purpose) {
@@ -59,6 +77,8 @@ static enum effect done(struct app *a, enum purpose purpose, const char *text)
     case FOR_NOTE:
         app_change_one(a, change_of(CHANGE_NOTE, a->subject, text));
         return EFFECT_NONE;
+    case FOR_LEVEL:
+        return take_level(a, text);
     case FOR_SAVE_AS:
         return save_as(a, text);
     default:

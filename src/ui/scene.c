@@ -237,6 +237,8 @@ static const char *hints(const struct app *a)
                    ? "strip's number heard, 0 silence, y x l r sides, Enter next, Tab back"
                : a->pane == PANE_FAILURES
                    ? "arrows, Enter takes the way back, Tab to the boxes   ? all keys"
+               : a->pane == PANE_BUDGET
+                   ? "arrows go through it, L a measured level, Tab back   ? all keys"
                : a->pane == PANE_VISIT ? "arrows, Enter puts it back, Tab back   ? all keys"
                                        : "arrows, Enter goes there, f fixes, Tab back   ? all keys";
     return "space picks up  c cable  t turn  n fault  f fix  u undo  w save  ? all keys";

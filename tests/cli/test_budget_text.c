@@ -6,6 +6,7 @@
 #include "base/utf8.h"
 #include "cli/print_budget.h"
 #include "cli/print_json.h"
+#include "engine/ears.h"
 #include "support/booth_from.h"
 
 enum { BOOTHS = 400, WIDTH = 80, LOUD = 1000 };
@@ -102,7 +103,7 @@ START_TEST(a_budgets_json_holds_what_scripts_are_promised)
         ck_assert_double_eq_tol(number_in(ears, "niosh_minutes"), 15, 1e-9);
         ck_assert_double_eq_tol(number_in(ears, "osha_minutes"), 120, 1e-9);
         cJSON_Delete(j);
-        j = document_of(b, NO_LEVEL);
+        j = document_of(b, EARS_UNTOLD);
         ck_assert(cJSON_IsNull(cJSON_GetObjectItemCaseSensitive(j, "hearing")));
         cJSON_Delete(j);
         booth_free(b);

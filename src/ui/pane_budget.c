@@ -1,0 +1,252 @@
+/* What is used of what there is, worst first within each kind; what is over is told in words too.
+ * The cursor walks the rows, and the box of each is selected. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/mem.h"
+#include "engine/budget.h"
+#include "engine/ears.h"
+#include "engine/timing.h"
+#include "model/say.h"
+#include "ui/pane.h"
+
+enum { MOST_CLOCKS = 6 }; /* pairs of cards that are told */
+
+/* Rows as they are said: the subject of each is kept for the cursor. */
+struct telling {
+    const struct app *a;
+    const struct booth *b;
+    const struct budget *o;
+    struct lines *out;
+    struct texts subjects; /* by item: what its row is about */
+};
+
+/* The item of the next row, about something with an id. */
+static int next_item(struct telling *t, const char *subject)
+{
+    texts_add(&t->subjects, subject);
+    return (int)t->subjects.n - 1;
+}
+
+static enum look look_of(bool over)
+{
+    return over ? LOOK_ERROR : LOOK_PLAIN;
+}
+
+/* "  [######......]": something used is never an empty bar, and over is a full one that ends in
+ * "!". */
+static void add_bar(struct telling *t, int item, bool over, long long share)
+{
+    int room = t->out->width - 8 > 24 ? 24 : t->out->width - 8;
+    int filled = over || share >= 1000000 ? room : (int)(share * room / 1000000);
+    struct str bar = {0};
+    filled += filled == 0 && share > 0;
+    str_add(&bar, "  [");
+    for (int i = 0; i < room; i++)
+        str_addc(&bar, over && i + 1 == room ? '!' : i < filled ? '#' : '.');
+    str_addc(&bar, ']');
+    lines_add(t->out, item, look_of(over), 0, str_text(&bar));
+    str_clear(&bar);
+}
+
+static void head(struct telling *t, const char *text)
+{
+    lines_add(t->out, -1, LOOK_STRONG, 0, text);
+}
+
+/* --- the host --------------------------------------------------------------------------------- */
+
+static void tell_rate(struct telling *t)
+{
+    struct str line = {0};
+    const struct ints *rates = &t->o->rates_hz;
+    str_add(&line, "rate ");
+    say_rate(t->b->host.rate_hz, &line);
+    for (size_t i = 0; i < rates->n; i++) {
+        str_add(&line, i ? ", " : "; all can run at ");
+        say_rate(rates->v[i], &line);
+    }
+    bool none = t->o->n_cards > 0 && rates->n == 0;
+    str_add(&line, none ? "; no rate suits all" : "");
+    lines_add(t->out, next_item(t, "host"), look_of(none), 2, str_text(&line));
+    str_clear(&line);
+}
+
+static void tell_latency(struct telling *t)
+{
+    long long hundredths = timing_latency_hundredths(&t->b->host);
+    int item = next_item(t, "host"), limit = t->b->host.latency_limit_ms;
+    lines_addf(t->out, item, look_of(t->o->latency_over), 2, "buffers %lld.%02lld of %d ms%s",
+               hundredths / 100, hundredths % 100, limit, t->o->latency_over ? ", long" : "");
+    add_bar(t, item, t->o->latency_over, (long long)(1e6 * t->o->latency_ms / limit));
+}
+
+/* --- usb -------------------------------------------------------------------------------------- */
+
+static void tell_buses(struct telling *t)
+{
+    for (size_t i = 0; i < t->o->n_buses; i++) {
+        const struct budget_bus *bus = &t->o->buses[i];
+        struct str line = {0};
+        int item = next_item(t, bus->lane.at);
+        if (i == 0)
+            head(t, "time of the buses");
+        str_add(&line, booth_label(t->b, bus->lane.at));
+        if (bus->lane.part || (strcmp(bus->lane.at, "host") == 0 && t->b->host.usb_buses > 1))
+            str_addf(&line, strcmp(bus->lane.at, "host") == 0 ? " bus %d" : " port %d",
+                     bus->lane.part + (strcmp(bus->lane.at, "host") == 0));
+        str_addf(&line, " %s: ", word_people(&words_speed, (int)bus->lane.speed));
+        if (bus->bytes.used > bus->bytes.most)
+            str_addf(&line, "%ld of %ld bytes", bus->bytes.used, bus->bytes.most);
+        else
+            str_addf(&line, "%ld.%ld of %ld us", (bus->ns.used + 99) / 1000,
+                     (bus->ns.used + 99) / 100 % 10, bus->ns.most / 1000);
+        lines_add(t->out, item, look_of(bus->row.over), 2, str_text(&line));
+        add_bar(t, item, bus->row.over, bus->row.share);
+        str_clear(&line);
+    }
+}
+
+static void tell_cards(struct telling *t)
+{
+    for (size_t i = 0; i < t->o->n_cards; i++) {
+        const struct budget_card *c = &t->o->cards[i];
+        if (i == 0)
+            head(t, "packets, out and in");
+        lines_addf(t->out, next_item(t, c->device->id), look_of(c->row.over), 4,
+                   "%s: %d and %d bytes, %ld.%ld and %ld.%ld us%s", c->device->label,
+                   c->load.out_bytes, c->load.in_bytes, (c->load.out_ns + 99) / 1000,
+                   (c->load.out_ns + 99) / 100 % 10, (c->load.in_ns + 99) / 1000,
+                   (c->load.in_ns + 99) / 100 % 10,
+                   c->row.over  ? "; not at this rate"
+                   : c->counted ? ""
+                                : "; not counted");
+    }
+}
+
+static void tell_hubs(struct telling *t)
+{
+    head(t, "ports, hubs in a row, current");
+    for (size_t i = 0; i < t->o->n_hubs; i++) {
+        const struct budget_hub *h = &t->o->hubs[i];
+        struct str line = {0};
+        str_addf(&line, "%s: %ld of %ld ports%s", booth_label(t->b, h->at), h->ports.used,
+                 h->ports.most, h->ports_over ? " !" : "");
+        if (h->hubs.used > 0 || h->hubs_over)
+            str_addf(&line, ", %ld of %ld in a row%s", h->hubs.used, h->hubs.most,
+                     h->hubs_over ? " !" : "");
+        str_addf(&line, ", %ld of %ld mA%s", h->ma.used, h->ma.most, h->power_over ? " !" : "");
+        str_add(&line, usb_bus_powered(t->b, h->at) ? ", no supply" : "");
+        lines_add(t->out, next_item(t, h->at), look_of(h->row.over), 4, str_text(&line));
+        str_clear(&line);
+    }
+}
+
+static void tell_leads(struct telling *t)
+{
+    for (size_t i = 0; i < t->o->n_leads; i++) {
+        const struct budget_lead *l = &t->o->leads[i];
+        struct str at = {0};
+        if (!l->row.over && l->ma.used == 0)
+            continue;
+        int item = next_item(t, l->thing);
+        say_plug(t->b, l->plug, &at);
+        lines_addf(t->out, item, look_of(l->row.over), 2, "%s, %s: %ld of %ld mA",
+                   booth_label(t->b, l->thing), str_text(&at), l->ma.used, l->ma.most);
+        add_bar(t, item, l->row.over, l->row.share);
+        str_clear(&at);
+    }
+}
+
+/* --- clocks, levels, ears --------------------------------------------------------------------- */
+
+static void tell_clocks(struct telling *t)
+{
+    for (size_t i = 0; i < t->o->n_clocks && i < MOST_CLOCKS; i++) {
+        const struct budget_clocks *c = &t->o->clocks[i];
+        if (i == 0)
+            head(t, t->b->host.drift_correction ? "clocks, if nothing corrected them"
+                                                : "clocks that nothing corrects");
+        lines_addf(t->out, next_item(t, c->b->id), c->row.over ? LOOK_WARNING : LOOK_PLAIN, 4,
+                   c->seconds > 0 ? "%s and %s: %d ppm, a sample slips in %.2f s"
+                                  : "%s and %s: %d ppm, none slips",
+                   c->a->label, c->b->label, c->ppm, c->seconds);
+    }
+    if (t->o->n_clocks > MOST_CLOCKS)
+        lines_addf(t->out, -1, LOOK_DIM, 4, "and %zu more, none of them worse",
+                   t->o->n_clocks - MOST_CLOCKS);
+}
+
+static void tell_levels(struct telling *t)
+{
+    for (size_t i = 0; i < t->o->n_levels; i++) {
+        const struct budget_level *l = &t->o->levels[i];
+        struct str line = {0};
+        int item = next_item(t, l->cable->to), size = l->margin < 0 ? -l->margin : l->margin;
+        if (i == 0)
+            head(t, "levels at the inputs");
+        say_jack(t->b, l->cable->to, &line);
+        if (l->has_figure)
+            str_addf(&line, ": %s%d.%02d dBu, %c%d.%02d dB", l->cdbu < 0 ? "-" : "+",
+                     abs(l->cdbu) / 100, abs(l->cdbu) % 100, l->margin < 0 ? '-' : '+', size / 100,
+                     size % 100);
+        else
+            str_add(&line, l->fit == LEVELS_FIT ? ": digital" : ": nothing passes");
+        lines_add(t->out, item, look_of(l->row.over), 4, str_text(&line));
+        str_clear(&line);
+    }
+}
+
+void pane_ears_lines(const struct app *a, struct lines *out)
+{
+    struct str line = {0};
+    ears_advise(a->level, &line);
+    if (line.len)
+        lines_add(out, -1, LOOK_NOTE, 2, str_text(&line));
+    else
+        lines_add(out, -1, LOOK_DIM, 2, "L: a measured level, how long ears have");
+    str_clear(&line);
+}
+
+/* --- the whole -------------------------------------------------------------------------------- */
+
+/* Says everything; the subjects are the caller's to free. */
+static struct texts tell(const struct app *a, struct lines *out)
+{
+    struct budget *o = budget_make(app_shown(a)->circuit->booth);
+    struct telling t = {a, app_shown(a)->circuit->booth, o, out, {0}};
+    tell_rate(&t);
+    tell_latency(&t);
+    tell_buses(&t);
+    tell_hubs(&t);
+    tell_leads(&t);
+    tell_clocks(&t);
+    tell_levels(&t);
+    tell_cards(&t);
+    pane_ears_lines(a, out);
+    budget_free(o);
+    return t.subjects;
+}
+
+static void free_subjects(struct texts *subjects)
+{
+    while (subjects->n)
+        texts_remove(subjects, subjects->n - 1);
+    mem_free(subjects->v);
+}
+
+void pane_budget_lines(const struct app *a, struct lines *out)
+{
+    struct texts subjects = tell(a, out);
+    free_subjects(&subjects);
+}
+
+void pane_budget_look_at(struct app *a, int item)
+{
+    struct lines unseen = {.width = app_pane_rect(a).w, .ascii = a->ascii};
+    struct texts subjects = tell(a, &unseen);
+    if (item >= 0 && item < (int)subjects.n)
+        pane_select(a, subjects.v[item]);
+    free_subjects(&subjects);
+    lines_clear(&unseen);
+}
