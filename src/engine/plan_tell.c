@@ -11,7 +11,9 @@
 
 #include "base/mem.h"
 #include "engine/plan_parts.h"
+#include "engine/timing.h"
 #include "engine/usb.h"
+#include "model/say.h"
 #include "model/shape.h"
 #include "model/thing.h"
 
@@ -178,20 +180,32 @@ static void go_behind(struct telling *t)
 
 /* --- the interface ---------------------------------------------------------------------------- */
 
-/* A free port of the laptop, else of a hub; where all are taken, one more than the laptop has: that
- * is a fault of its own, which says so, and a hub for the bag. */
-static struct plug find_port(struct telling *t)
+/* The first free port of a place that feeds a device, or, where feeds is false, any. */
+static struct plug port_at(const struct booth *b, const char *id, const char *at, bool feeds)
+{
+    struct plug p = {.port = thing_free_port(b, at)};
+    if (p.port && feeds && !usb_could_hang(b, id, at))
+        p.port = 0;
+    strcpy(p.at, p.port ? at : "");
+    return p;
+}
+
+/* A free port of the laptop, else of a hub, that feeds the device; else any; where all are taken,
+ * one more than the laptop has. What is then missing goes into the bag, and a fault says the rest.
+ */
+static struct plug find_port(struct telling *t, const char *id)
 {
     const struct booth *b = t->p->after;
-    struct plug p = {.at = "host", .port = thing_free_port(b, "host")};
-    for (size_t i = 0; i < b->hubs.n && !p.port; i++) {
-        p.port = thing_free_port(b, b->hubs.v[i].id);
-        strcpy(p.at, p.port ? b->hubs.v[i].id : "host");
+    struct plug p = {.port = 0};
+    for (int feeds = 1; feeds >= 0 && !p.port; feeds--) {
+        p = port_at(b, id, "host", feeds);
+        for (size_t i = 0; i < b->hubs.n && !p.port; i++)
+            p = port_at(b, id, b->hubs.v[i].id, feeds);
     }
     if (p.port)
         return p;
     pack(t->p, "hub with a supply of its own: no port is free");
-    p.port = b->host.usb_ports + 1;
+    p = (struct plug){.at = "host", .port = b->host.usb_ports + 1};
     while (usb_things_in(b, "host", p.port))
         p.port++;
     return p;
@@ -201,7 +215,7 @@ static void plug_lead(struct telling *t, const char *id)
 {
     if (*booth_device(t->p->after, id)->plugged.at)
         return;
-    struct plug port = find_port(t);
+    struct plug port = find_port(t, id);
     struct change c = change_of(CHANGE_PLUG, id, port.at);
     c.number = port.port;
     act(t, "plug", t->a->prices.plug, c);
@@ -219,6 +233,73 @@ static void join_devices(struct telling *t)
         if (i >= t->o->kept)
             act(t, "join", t->a->prices.join, c);
     }
+}
+
+/* --- power and traffic ------------------------------------------------------------------------ */
+
+/* Whether a thing, or a hub on its way to the laptop, is fed too little. */
+static bool hungry(const struct booth *b, const char *id, const struct plug *plug)
+{
+    for (size_t hops = 0; *plug->at && plug->port && hops <= b->hubs.n; hops++) {
+        if (usb_hunger(b, id, plug->at) != USB_FED)
+            return true;
+        const struct hub *above = booth_hub(b, plug->at);
+        if (!above)
+            return false;
+        id = above->id;
+        plug = &above->plugged;
+    }
+    return false;
+}
+
+static bool too_busy(const struct booth *b)
+{
+    for (size_t i = 0; i < b->joined.n; i++) {
+        struct usb_lane lane = usb_lane_of(b, booth_device(b, b->joined.v[i]));
+        if (lane.at && usb_traffic_over(lane, usb_traffic_of(b, lane)))
+            return true;
+    }
+    return false;
+}
+
+/* The highest rate that all joined cards have and their buses carry; 0 for none. */
+static int bearable_rate(const struct booth *b)
+{
+    struct ints rates = timing_common_rates(b);
+    struct booth *trial = booth_copy(b);
+    int rate = 0;
+    for (size_t i = rates.n; i-- > 0 && !rate;) {
+        trial->host.rate_hz = rates.v[i];
+        if (rates.v[i] < b->host.rate_hz && !too_busy(trial))
+            rate = rates.v[i];
+    }
+    booth_free(trial);
+    mem_free(rates.v);
+    return rate;
+}
+
+/* What the joined cards lack of current, and of time on their buses. */
+static void pack_for_usb(struct telling *t)
+{
+    const struct booth *b = t->p->after;
+    bool starved = false;
+    struct str text = {0};
+    for (size_t i = 0; i < b->joined.n; i++) {
+        const struct device *d = booth_device(b, b->joined.v[i]);
+        starved = starved || hungry(b, d->id, &d->plugged);
+    }
+    if (starved)
+        pack(t->p, "hub with a supply of its own: a port gives too little current");
+    if (!too_busy(b))
+        return;
+    int rate = bearable_rate(b);
+    str_add(&text,
+            rate ? "a lower rate, "
+                 : "fewer channels, or cards on hubs of their own: a bus has too little time");
+    if (rate)
+        say_rate(rate, &text);
+    texts_add(&t->p->bag, str_text(&text));
+    str_clear(&text);
 }
 
 /* --- in front, and in the host ---------------------------------------------------------------- */
@@ -311,6 +392,7 @@ void plan_tell(const struct asked *a, const struct outcome *o, struct plan *p)
     set_decks(&t);
     silence_undecided(&t);
     take_control(&t);
+    pack_for_usb(&t);
     if (!t.stuck)
         return;
     plan_clear(p);

@@ -287,6 +287,45 @@ START_TEST(a_lead_goes_into_the_first_port_that_is_free)
 }
 END_TEST
 
+START_TEST(a_lead_goes_into_a_port_that_feeds_its_device)
+{
+    struct booth *b = booth_from(BY_HAND "m1 card 8; m1 max_power_ma 400; m1 self_powered 0; "
+                                         "hub hub1 4 host.1; hub hub2 4 host.2; h1 wants s1");
+    struct plan *plans = NULL;
+    b->hubs.v[0].self_powered = false;
+    b->hubs.v[1].self_powered = true;
+    const struct plan *p = one_way(&plans, b, WAY_MIXER_CARD);
+    ck_assert_str_eq(p->actions[0].text, "plug M1 into port 1 of hub2");
+    ck_assert_uint_eq(p->bag.n, 0);
+    b->hubs.v[1].self_powered = false;
+    p = one_way(&plans, b, WAY_MIXER_CARD);
+    ck_assert_str_eq(p->actions[0].text, "plug M1 into port 1 of hub1");
+    ck_assert_str_eq(p->bag.v[0],
+                     "1 hub with a supply of its own: a port gives too little current");
+    plans_free(plans);
+    booth_free(b);
+}
+END_TEST
+
+START_TEST(where_the_bus_has_too_little_time_a_lower_rate_is_named)
+{
+    struct booth *b = booth_from(BY_HAND
+                                 "m1 card 2; m1 in_channels 2; m1 speed full; m1 plugged host.1; "
+                                 "m1 rates 44100 48000 96000; host rate_hz 96000; h1 wants s1");
+    struct plan *plans = NULL;
+    const struct plan *p = one_way(&plans, b, WAY_MIXER_CARD);
+    ck_assert_uint_eq(p->bag.n, 1);
+    ck_assert_str_eq(p->bag.v[0], "a lower rate, 48 kHz"); /* standards.md 1.4, the edge case */
+    b->devices.v[0].card->rates_hz.v[0] = 96000;
+    b->devices.v[0].card->rates_hz.n = 1;
+    p = one_way(&plans, b, WAY_MIXER_CARD);
+    ck_assert_str_eq(p->bag.v[0],
+                     "fewer channels, or cards on hubs of their own: a bus has too little time");
+    plans_free(plans);
+    booth_free(b);
+}
+END_TEST
+
 START_TEST(a_cable_into_what_is_in_use_stays_and_its_output_gets_no_second_one)
 {
     ck_assert_str_eq(planned(BY_HAND "p1 plugged host.1; p1.line > s2.line; s2 in-use Robin; "
@@ -430,6 +469,8 @@ Suite *test_plan(void)
     tcase_add_test(t, what_to_bring_is_counted_by_kind);
     tcase_add_test(t, a_plug_that_moves_to_another_kind_of_socket_needs_an_adapter);
     tcase_add_test(t, a_lead_goes_into_the_first_port_that_is_free);
+    tcase_add_test(t, a_lead_goes_into_a_port_that_feeds_its_device);
+    tcase_add_test(t, where_the_bus_has_too_little_time_a_lower_rate_is_named);
     tcase_add_test(t, a_cable_into_what_is_in_use_stays_and_its_output_gets_no_second_one);
     tcase_add_test(t, a_setting_that_costs_nothing_is_still_put_right);
     tcase_add_test(t, the_only_mixer_in_use_is_the_reason_whatever_it_owns);

@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "base/mem.h"
+#include "engine/ears.h"
 #include "support/booth_from.h"
 #include "support/play_file.h"
 
@@ -169,6 +170,35 @@ START_TEST(a_lone_mixer_is_not_picked_up)
 }
 END_TEST
 
+START_TEST(a_measured_level_tells_how_long_ears_have_and_a_wrong_one_says_why)
+{
+    struct play p;
+    open_world(&p, TWO);
+    play(&p, "keys L\ntype 100\nkeys Enter");
+    ck_assert_int_eq(p.app->level, 1000);
+    ck_assert(tells(&p, "at 100.0 dB(A) ears have 15 min in a day (NIOSH)"));
+    play(&p, "keys L\ntype 20\nkeys Enter");
+    ck_assert(tells(&p, "\"20\" is not a level in dB(A); expected 60 to 140"));
+    ck_assert_int_eq(p.app->level, 1000);
+    play(&p, "keys L Backspace Enter");
+    ck_assert_int_eq(p.app->level, EARS_UNTOLD);
+    play_end(&p);
+}
+END_TEST
+
+START_TEST(in_the_budget_the_cursor_selects_what_a_row_is_about)
+{
+    struct play p;
+    open_world(&p, "hub hub1 4 none; p1 plugged hub1.1; p1.line > s1.line; joined p1; h1 wants s1");
+    play(&p, "keys 9 9 Home Down Down Down");
+    ck_assert_int_eq(p.app->selected.kind, SPOT_HUB);
+    play(&p, "keys End");
+    ck_assert_int_eq(p.app->selected.kind, SPOT_DEVICE);
+    ck_assert_str_eq(p.app->selected.name, "p1");
+    play_end(&p);
+}
+END_TEST
+
 START_TEST(a_drag_of_a_jack_to_a_jack_is_a_cable_and_undo_takes_it_back)
 {
     struct play p;
@@ -317,6 +347,8 @@ Suite *test_app(void)
     tcase_add_test(t, a_number_out_of_range_keeps_its_row_and_says_why);
     tcase_add_test(t, what_crossing_two_cables_would_do_is_told_whole_in_eighty_columns);
     tcase_add_test(t, the_next_step_is_told_whole_however_long_it_is);
+    tcase_add_test(t, a_measured_level_tells_how_long_ears_have_and_a_wrong_one_says_why);
+    tcase_add_test(t, in_the_budget_the_cursor_selects_what_a_row_is_about);
     tcase_add_test(t, a_lone_mixer_is_not_picked_up);
     tcase_add_test(t, a_drag_of_a_jack_to_a_jack_is_a_cable_and_undo_takes_it_back);
     tcase_add_test(t, a_click_turns_a_selector_and_a_source);

@@ -107,6 +107,25 @@ START_TEST(what_means_nothing_changes_nothing)
 }
 END_TEST
 
+START_TEST(a_data_lead_goes_where_its_device_or_hub_is_put_down)
+{
+    const char *world = "m1 card 8; m1 plugged hub1.1; hub hub1 4 host.1; hub hub2 1 host.2; "
+                        "p1 plugged hub2.1; h1 wants s1; host usb_ports 3; t1.phono > s1.phono";
+    struct spot m1 = spot_of(SPOT_DEVICE, "m1"), hub1 = spot_of(SPOT_HUB, "hub1");
+    struct spot hub2 = spot_of(SPOT_HUB, "hub2"), t1 = spot_of(SPOT_DEVICE, "t1");
+    struct booth *b = booth_from(world);
+    ck_assert_str_eq(dropped(world, m1, hub1), "plug M1 into port 2 of hub1");
+    ck_assert_str_eq(dropped(world, m1, deck("h1")), "plug M1 into port 3 of the laptop");
+    ck_assert_str_eq(dropped(world, hub2, hub1), "plug hub2 into port 2 of hub1");
+    ck_assert_str_eq(dropped(world, hub2, deck("h1")), "plug hub2 into port 3 of the laptop");
+    ck_assert_str_eq(dropped(world, m1, hub2), "nothing"); /* it is full */
+    ck_assert_str_eq(dropped(world, hub1, strip("s1")), "nothing");
+    ck_assert(drag_can_start(b, &hub1) && drag_can_start(b, &m1));
+    ck_assert(!drag_can_start(b, &t1)); /* nothing of its kind, and no lead */
+    booth_free(b);
+}
+END_TEST
+
 Suite *test_drag(void)
 {
     Suite *s = suite_create("ui/drag");
@@ -115,6 +134,7 @@ Suite *test_drag(void)
     tcase_add_test(t, a_plug_on_an_occupied_input_exchanges_the_two_plugs);
     tcase_add_test(t, an_output_on_a_strip_goes_into_the_selected_input);
     tcase_add_test(t, what_means_nothing_changes_nothing);
+    tcase_add_test(t, a_data_lead_goes_where_its_device_or_hub_is_put_down);
     suite_add_tcase(s, t);
     return s;
 }
