@@ -170,7 +170,7 @@ const struct booth *app_booth(const struct app *a)
 
 /* --- the window ------------------------------------------------------------------------------- */
 
-static int pane_columns(const struct app *a)
+static int pane_share(const struct app *a)
 {
     int w = a->columns * 7 / 20;
     return !a->pane_shown ? 0 : w < 28 ? 28 : w > 48 ? 48 : w;
@@ -178,13 +178,13 @@ static int pane_columns(const struct app *a)
 
 struct rect app_canvas_rect(const struct app *a)
 {
-    int pane = pane_columns(a);
+    int pane = pane_share(a);
     return (struct rect){0, 1, a->columns - pane - (pane ? 1 : 0), a->rows - 3};
 }
 
 struct rect app_pane_rect(const struct app *a)
 {
-    int w = pane_columns(a);
+    int w = pane_share(a);
     return (struct rect){a->columns - w, 2, w, a->rows - 4};
 }
 

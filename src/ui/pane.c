@@ -21,9 +21,15 @@ const struct pane *pane_of(enum pane_id id)
     return &panes[id];
 }
 
+/* The last column is left to the signs that there is more. */
+int pane_columns(const struct app *a)
+{
+    return app_pane_rect(a).w - 1;
+}
+
 struct lines pane_lines(const struct app *a)
 {
-    struct lines l = {.width = app_pane_rect(a).w, .ascii = a->ascii};
+    struct lines l = {.width = pane_columns(a), .ascii = a->ascii};
     if (a->form)
         form_lines(a->form, &l);
     else

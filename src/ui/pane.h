@@ -17,6 +17,9 @@ struct pane {
 
 const struct pane *pane_of(enum pane_id id);
 
+/* How wide the lines of the pane are. */
+int pane_columns(const struct app *a);
+
 /* The lines of the pane that is shown, made for its width. Free with lines_clear(). */
 struct lines pane_lines(const struct app *a);
 

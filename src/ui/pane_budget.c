@@ -35,9 +35,10 @@ static enum look look_of(bool over)
 
 /* "  [######......]": something used is never an empty bar, and over is a full one that ends in
  * "!". */
-static void add_bar(struct telling *t, int item, bool over, long long share)
+static void add_bar(struct telling *t, int item, enum look look, long long share)
 {
     int room = t->out->width - 8 > 24 ? 24 : t->out->width - 8;
+    bool over = look != LOOK_PLAIN;
     int filled = over || share >= 1000000 ? room : (int)(share * room / 1000000);
     struct str bar = {0};
     filled += filled == 0 && share > 0;
@@ -45,7 +46,7 @@ static void add_bar(struct telling *t, int item, bool over, long long share)
     for (int i = 0; i < room; i++)
         str_addc(&bar, over && i + 1 == room ? '!' : i < filled ? '#' : '.');
     str_addc(&bar, ']');
-    lines_add(t->out, item, look_of(over), 0, str_text(&bar));
+    lines_add(t->out, item, look, 0, str_text(&bar));
     str_clear(&bar);
 }
 
@@ -76,9 +77,10 @@ static void tell_latency(struct telling *t)
 {
     long long hundredths = timing_latency_hundredths(&t->b->host);
     int item = next_item(t, "host"), limit = t->b->host.latency_limit_ms;
-    lines_addf(t->out, item, look_of(t->o->latency_over), 2, "buffers %lld.%02lld of %d ms%s",
-               hundredths / 100, hundredths % 100, limit, t->o->latency_over ? ", long" : "");
-    add_bar(t, item, t->o->latency_over, (long long)(1e6 * t->o->latency_ms / limit));
+    enum look look = t->o->latency_over ? LOOK_WARNING : LOOK_PLAIN;
+    lines_addf(t->out, item, look, 2, "buffers %lld.%02lld of %d ms%s", hundredths / 100,
+               hundredths % 100, limit, t->o->latency_over ? ", long" : "");
+    add_bar(t, item, look, (long long)(1e6 * t->o->latency_ms / limit));
 }
 
 /* --- usb -------------------------------------------------------------------------------------- */
@@ -102,7 +104,7 @@ static void tell_buses(struct telling *t)
             str_addf(&line, "%ld.%ld of %ld us", (bus->ns.used + 99) / 1000,
                      (bus->ns.used + 99) / 100 % 10, bus->ns.most / 1000);
         lines_add(t->out, item, look_of(bus->row.over), 2, str_text(&line));
-        add_bar(t, item, bus->row.over, bus->row.share);
+        add_bar(t, item, look_of(bus->row.over), bus->row.share);
         str_clear(&line);
     }
 }
@@ -153,7 +155,7 @@ static void tell_leads(struct telling *t)
         say_plug(t->b, l->plug, &at);
         lines_addf(t->out, item, look_of(l->row.over), 2, "%s, %s: %ld of %ld mA",
                    booth_label(t->b, l->thing), str_text(&at), l->ma.used, l->ma.most);
-        add_bar(t, item, l->row.over, l->row.share);
+        add_bar(t, item, look_of(l->row.over), l->row.share);
         str_clear(&at);
     }
 }
@@ -243,7 +245,7 @@ void pane_budget_lines(const struct app *a, struct lines *out)
 
 void pane_budget_look_at(struct app *a, int item)
 {
-    struct lines unseen = {.width = app_pane_rect(a).w, .ascii = a->ascii};
+    struct lines unseen = {.width = pane_columns(a), .ascii = a->ascii};
     struct texts subjects = tell(a, &unseen);
     if (item >= 0 && item < (int)subjects.n)
         pane_select(a, subjects.v[item]);
