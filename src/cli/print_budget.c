@@ -340,6 +340,20 @@ static void level_row(const struct budget_level *l, const struct booth *b, struc
     table_add(t, l->row.over ? "level-mismatch" : "");
 }
 
+/* What the replay curve for records adds to a mismatch, once for each kind of it. */
+static void tilt_text(const struct budget *o, enum levels_fit fit, struct str *out)
+{
+    bool any = false;
+    for (size_t i = 0; i < o->n_levels; i++)
+        any = any || o->levels[i].fit == fit;
+    if (!any || levels_tilt_db(fit, 50) == 0)
+        return;
+    str_addf(out, "%s: %+.1f dB at 50 Hz, %+.1f at 10 kHz\n",
+             fit == LEVELS_TOO_LOUD ? "line into phono passes the replay curve"
+                                    : "phono into line lacks the replay curve",
+             levels_tilt_db(fit, 50), levels_tilt_db(fit, 10000));
+}
+
 static void levels_text(const struct budget *o, const struct booth *b, bool ascii, struct str *out)
 {
     struct table t = {.columns = 5, .ascii = ascii};
@@ -348,6 +362,8 @@ static void levels_text(const struct budget *o, const struct booth *b, bool asci
     if (o->n_levels)
         write_section(
             &t, "levels at the inputs (line: full scale), and how far above what is meant", out);
+    for (int fit = LEVELS_TOO_QUIET; fit <= LEVELS_TOO_LOUD; fit++)
+        tilt_text(o, (enum levels_fit)fit, out);
 }
 
 static void ears_text(int level, bool ascii, struct str *out)

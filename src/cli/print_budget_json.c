@@ -3,7 +3,9 @@
 #include <string.h>
 
 #include "cli/print_budget.h"
+
 #include "engine/ears.h"
+#include <math.h>
 
 struct said {
     bool there;
@@ -159,6 +161,14 @@ static void clocks_out(const struct budget *o, const struct booth *b, struct jso
     json_end(w);
 }
 
+/* How the replay curve tilts a mismatch, against 1 kHz. */
+static void tilt_out(const struct budget_level *l, struct json_out *w)
+{
+    bool tilts = levels_tilt_db(l->fit, 50) != 0;
+    hundredths_out(w, "at_50_hz_db", tilts, (int)lround(100 * levels_tilt_db(l->fit, 50)));
+    hundredths_out(w, "at_10_khz_db", tilts, (int)lround(100 * levels_tilt_db(l->fit, 10000)));
+}
+
 static void levels_out(const struct budget *o, struct json_out *w)
 {
     json_array(w, "levels");
@@ -169,6 +179,7 @@ static void levels_out(const struct budget *o, struct json_out *w)
         json_text(w, "to", l->cable->to);
         hundredths_out(w, "dbu", l->has_figure, l->cdbu);
         hundredths_out(w, "margin_db", l->has_figure, l->margin);
+        tilt_out(l, w);
         fault_out(w, l->row.over, "level-mismatch");
         json_end(w);
     }

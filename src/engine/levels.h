@@ -26,4 +26,13 @@ bool levels_dbu(enum level level, int *hundredths);
  * false where nothing passes or there is no figure. */
 bool levels_margin(enum level out, enum level in, int *hundredths);
 
+/* The gain of the replay curve for records at a frequency in Hz (above 0), in dB over that at 1
+ * kHz: time constants of 3180, 318 and 75 us (RIAA; IEC 60098, without its 1976 amendment). */
+double levels_replay_db(double hz);
+
+/* How much more (negative: less) than at 1 kHz a mismatched pair is off at a frequency, in dB: what
+ * was never meant for the curve goes through it, what was meant for it does not. 0 for every other
+ * pair. */
+double levels_tilt_db(enum levels_fit fit, double hz);
+
 #endif

@@ -194,6 +194,9 @@ static void tell_levels(struct telling *t)
                      size % 100);
         else
             str_add(&line, l->fit == LEVELS_FIT ? ": digital" : ": nothing passes");
+        if (levels_tilt_db(l->fit, 50) != 0)
+            str_addf(&line, "; %+.1f dB more at 50 Hz, %+.1f at 10 kHz", levels_tilt_db(l->fit, 50),
+                     levels_tilt_db(l->fit, 10000));
         lines_add(t->out, item, look_of(l->row.over), 4, str_text(&line));
         str_clear(&line);
     }
