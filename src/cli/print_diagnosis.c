@@ -45,6 +45,8 @@ void text_diagnosis(const struct diagnosis *d, bool ascii, struct str *out)
     } else if (d->n == 0) {
         str_add(out, "nothing explains what was heard; check again\n");
     }
+    if (d->n == 0 && d->cut)
+        str_add(out, "there were too many sets of three causes to try them all\n");
     for (size_t i = 0; !silent && i < d->n && i < EXPLANATIONS_SHOWN; i++) {
         struct str line = {0};
         char head[24];

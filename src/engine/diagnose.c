@@ -13,7 +13,9 @@
 #include "engine/heard.h"
 #include "engine/route.h"
 
-enum { MOST_FOUND = 400 };
+/* Explanations; and units of work, of about a microsecond, for each step of the search: all sets of
+ * three causes of eight players fit. */
+enum { MOST_FOUND = 400, MOST_WORK = 1000000 };
 
 /* --- what a deck is heard as ------------------------------------------------------------------ */
 
@@ -108,6 +110,7 @@ static bool minimal(struct search *s, int n)
 void keep(struct search *s, int n)
 {
     struct diagnosis *d = s->d;
+    search_spends(s, 4 + s->c->n_cables / 2);
     if (d->n >= MOST_FOUND || known(s, n) || !minimal(s, n))
         return;
     d->v = mem_grow(d->v, &d->cap, d->n + 1, sizeof *d->v);
@@ -142,39 +145,53 @@ static void explain(struct search *s, int depth)
 {
     const struct circuit *c = s->level[depth];
     size_t wrong = first_wrong(s, c);
-    if (wrong == s->n_marks) {
+    if (wrong == s->n_marks)
         keep(s, depth);
+    if (wrong == s->n_marks || depth == s->most)
+        return;
+    bool last = depth + 1 == s->most, any = s->orders_last && depth == 0 && s->most == 2;
+    if (s->orders_last && last) {
+        try_orders(s, c, depth);
         return;
     }
-    if (depth == s->most || s->d->n >= MOST_FOUND)
-        return;
-    try_orders(s, c, depth);
     struct circuit *next = s->level[depth + 1];
     struct reach reach = reach_of(c, s->marks[wrong].deck);
-    bool last = depth + 1 == s->most, pair = depth == 0 && s->most == 2;
-    for (size_t i = 0; i < s->causes.n; i++) {
+    for (size_t i = 0; i < s->causes.n && search_goes_on(s); i++) {
         const struct cause *k = &s->causes.v[i];
-        bool touched = reach_touched(c, &reach, k);
-        if ((!touched && !pair) || !able(s, depth, k))
+        if ((!any && !reach_touched(c, &reach, k)) || !able(s, depth, k))
             continue;
+        search_spends(s, 1 + s->c->n_cables / 8);
         circuit_assign(next, c);
         cause_apply(next, k);
         if (last && !mark_fits(next, &s->marks[wrong]))
             continue;
         s->set[depth] = *k;
-        if (touched)
-            explain(s, depth + 1);
-        else if (first_wrong(s, next) < s->n_marks)
-            try_orders(s, next, depth + 1);
+        explain(s, depth + 1);
     }
     reach_clear(&reach);
 }
 
+bool search_goes_on(const struct search *s)
+{
+    return s->work > 0 && s->d->n < MOST_FOUND;
+}
+
+void search_spends(struct search *s, size_t units)
+{
+    s->work -= (long)units;
+    s->d->cut = s->d->cut || s->work <= 0;
+}
+
+/* Sets of so many causes at most: those without an order of joining, then those with one. */
 static void search_upto(struct search *s, int most)
 {
     s->most = most;
-    circuit_assign(s->level[0], s->c);
-    explain(s, 0);
+    for (int orders = 0; orders < 2; orders++) {
+        s->orders_last = orders;
+        s->work = MOST_WORK;
+        circuit_assign(s->level[0], s->c);
+        explain(s, 0);
+    }
 }
 
 /* --- marks ------------------------------------------------------------------------------------ */
@@ -244,9 +261,8 @@ struct diagnosis diagnosis_make(const struct booth *b)
     d.believed = circuit_new(b);
     start(&s, &d, d.believed);
     d.marks = s.n_marks;
-    search_upto(&s, 2);
-    if (d.n == 0)
-        search_upto(&s, CAUSES_AT_MOST);
+    for (int most = 1; most <= CAUSES_AT_MOST && (most < 3 || d.n == 0); most++)
+        search_upto(&s, most);
     if (d.n)
         weigh(&s);
     else

@@ -27,6 +27,7 @@ struct diagnosis {
     size_t n, cap;
     int groups;
     size_t marks;  /* how many decks were checked */
+    bool cut;      /* there were too many sets of causes to try them all */
     int odd;       /* nothing explains: the deck without whose mark something would, or -1 */
     int next_deck; /* the deck whose check tells the most of the groups apart, or -1 */
     char *next;    /* that, or what to look at, in one sentence; NULL when nothing is to tell */

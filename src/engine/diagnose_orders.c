@@ -5,7 +5,7 @@
 #include "base/mem.h"
 #include "engine/diagnose_parts.h"
 
-enum { MOST_ORDERS = 40, MOST_NODES = 20000 };
+enum { MOST_ORDERS = 40 };
 
 struct ordering {
     struct search *s;
@@ -44,7 +44,7 @@ static void order_found(struct ordering *o)
 
 static void order_from(struct ordering *o, int position)
 {
-    if (o->s->orders >= MOST_ORDERS || o->s->nodes++ >= MOST_NODES)
+    if (o->s->orders >= MOST_ORDERS || !search_goes_on(o->s))
         return;
     o->c->n_joined = (size_t)position;
     circuit_number_channels(o->c);
@@ -57,6 +57,7 @@ static void order_from(struct ordering *o, int position)
         int next = (position + i) % o->n; /* the believed one first */
         if (o->used[next])
             continue;
+        search_spends(o->s, 1 + (size_t)o->n / 8);
         o->used[next] = true;
         o->c->joined[position] = o->devices[next];
         o->c->n_joined = (size_t)position + 1;
@@ -77,7 +78,7 @@ void try_orders(struct search *s, const struct circuit *c, int depth)
         return;
     o.c = circuit_copy(c);
     memcpy(o.devices, c->joined, c->n_joined * sizeof *c->joined);
-    s->orders = s->nodes = 0;
+    s->orders = 0;
     order_from(&o, 0);
     o.c->n_joined = (size_t)o.n;
     circuit_free(o.c);

@@ -22,9 +22,15 @@ struct search {
     size_t n_marks;
     struct circuit *level[CAUSES_AT_MOST + 1], *trial;
     struct cause set[CAUSES_AT_MOST];
-    int most; /* causes in a set */
-    int orders, nodes;
+    int most;         /* causes in a set */
+    bool orders_last; /* the last of them is an order of joining */
+    long work;        /* that may still be spent */
+    int orders;
 };
+
+/* Whether the search may go on; spends units of its work. */
+bool search_goes_on(const struct search *s);
+void search_spends(struct search *s, size_t units);
 
 /* What a deck of a circuit is heard as. */
 void hear(const struct circuit *c, int deck, ears out);

@@ -99,6 +99,9 @@ static void add_why(const struct app *a, struct lines *out)
     if (d->n == 0)
         lines_addf(out, -1, LOOK_WARNING, 2, "Nothing explains it all; check %s again.",
                    d->odd < 0 ? "the decks" : app_booth(a)->decks.v[d->odd].label);
+    if (d->n == 0 && d->cut)
+        lines_add(out, -1, LOOK_DIM, 2,
+                  "There were too many sets of three causes to try them all.");
     if (d->marks && d->n && d->v[0].n == 0)
         lines_add(out, -1, LOOK_GOOD, 2, "Nothing is wrong so far.");
     for (int i = 0; i < (int)d->n && i < 12; i++)

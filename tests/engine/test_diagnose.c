@@ -258,6 +258,32 @@ START_TEST(what_nothing_explains_names_the_odd_mark)
 }
 END_TEST
 
+/* Without a bound on its work this would take hours: that it ends is the test. */
+START_TEST(in_the_largest_booth_the_search_ends_and_says_that_it_was_cut)
+{
+    struct str world = {0};
+    str_add(&world, "host combining by-hand; joined");
+    for (int i = 1; i <= 64; i++)
+        str_addf(&world, " p%d", i);
+    for (int i = 1; i <= 64; i++)
+        str_addf(&world, "; p%d.line > s%d.line; h%d wants s%d", i, i, i, i);
+    struct booth *b = booth_from(str_text(&world));
+    say_heard(b, "h3", "s4");
+    struct diagnosis d = diagnosis_make(b);
+    ck_assert(d.n > 0 && d.v[0].n == 1);
+    diagnosis_clear(&d);
+    say_heard(b, "h4", NULL);
+    say_heard(b, "h9", "s5");
+    say_heard(b, "h20", "s60");
+    say_heard(b, "h21", NULL);
+    d = diagnosis_make(b);
+    ck_assert(d.n == 0 && d.cut);
+    diagnosis_clear(&d);
+    booth_free(b);
+    str_clear(&world);
+}
+END_TEST
+
 Suite *test_diagnose(void)
 {
     Suite *s = suite_create("engine/diagnose");
@@ -275,6 +301,7 @@ Suite *test_diagnose(void)
     tcase_add_test(t, single_causes_of_random_booths_are_found);
     tcase_add_test(t, no_cause_of_an_explanation_can_be_dropped_and_the_shares_sum_to_one);
     tcase_add_test(t, what_nothing_explains_names_the_odd_mark);
+    tcase_add_test(t, in_the_largest_booth_the_search_ends_and_says_that_it_was_cut);
     suite_add_tcase(s, t);
     return s;
 }
