@@ -5,6 +5,8 @@
 
 #include "base/mem.h"
 #include "cli/print_text.h"
+#include "engine/mend.h"
+#include "model/say.h"
 #include "model/shape.h"
 
 enum { EXPLANATIONS_SHOWN = 8 };
@@ -23,11 +25,18 @@ static void causes_text(const struct diagnosis *d, const struct explanation *e, 
 static void mend_text(const struct diagnosis *d, const struct explanation *e, bool ascii,
                       struct str *out)
 {
-    struct plan *plans = diagnosis_mend(d, e);
-    const struct plan *p = &plans[0];
-    for (size_t i = 0; p->feasible && i < p->n; i++)
-        text_wrap(out, "      mend: ", p->actions[i].text, ascii);
-    plans_free(plans);
+    struct plan *p = mend_make(d, e);
+    for (size_t i = 0; p->feasible && i < p->n; i++) {
+        struct str line = {0};
+        str_addf(&line, "%s (", p->actions[i].text);
+        say_minutes(p->actions[i].minutes, &line);
+        str_add(&line, " min)");
+        text_wrap(out, "      mend: ", str_text(&line), ascii);
+        str_clear(&line);
+    }
+    if (!p->feasible)
+        text_wrap(out, "      mend: ", p->why_not, ascii);
+    mend_free(p);
 }
 
 void text_diagnosis(const struct diagnosis *d, bool ascii, struct str *out)

@@ -289,14 +289,6 @@ struct booth *diagnosis_truth(const struct diagnosis *d, const struct explanatio
     return b;
 }
 
-struct plan *diagnosis_mend(const struct diagnosis *d, const struct explanation *e)
-{
-    struct booth *truth = diagnosis_truth(d, e);
-    struct plan *plans = plans_make(truth);
-    booth_free(truth);
-    return plans;
-}
-
 int explanation_percent(const struct explanation *e)
 {
     return (int)(e->share * 100 + 0.5);

@@ -10,7 +10,6 @@
 #include <stdbool.h>
 
 #include "engine/causes.h"
-#include "engine/plan.h"
 
 enum { CAUSES_AT_MOST = 3 };
 
@@ -40,10 +39,6 @@ void diagnosis_clear(struct diagnosis *d);
 
 /* A copy of the booth in which an explanation is true. Free with booth_free(). */
 struct booth *diagnosis_truth(const struct diagnosis *d, const struct explanation *e);
-
-/* The plans that put an explanation right, cheapest first (settings in the host before plugs, as
- * minutes go): least work on the booth as it truly is. Free with plans_free(). */
-struct plan *diagnosis_mend(const struct diagnosis *d, const struct explanation *e);
 
 /* Its share in whole per cent, 0 for less than a half. */
 int explanation_percent(const struct explanation *e);

@@ -351,15 +351,6 @@ static bool through_built_in(struct wound *w)
     return true;
 }
 
-/* The way that the booth is connected by: its reason is the one to tell. */
-static enum way way_now(const struct booth *b)
-{
-    const struct device *d = b->joined.n ? booth_device(b, b->joined.v[0]) : NULL;
-    return d && d->kind == KIND_MIXER       ? WAY_MIXER_CARD
-           : d && d->kind == KIND_INTERFACE ? WAY_PATCHED
-                                            : WAY_PLAYER_CARDS;
-}
-
 /* Why there is no way back: of a mixer whose card failed not that it is in use, as the plan saw it.
  */
 static void say_no_way(struct wound *w, const char *why_not)
@@ -382,7 +373,7 @@ static void by_plan(struct wound *w)
     struct plan *plans = plans_make(base);
     const struct plan *p = &plans[0];
     if (!p->feasible) {
-        say_no_way(w, plans_of(plans, way_now(w->b))->why_not);
+        say_no_way(w, plans_of(plans, plan_way_now(w->b))->why_not);
     } else {
         struct err e;
         for (size_t i = 0; i < p->n; i++) {

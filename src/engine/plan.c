@@ -38,6 +38,14 @@ struct prices plan_prices(const struct booth *b)
                            .plug = told(m->plug, p.plug)};
 }
 
+enum way plan_way_now(const struct booth *b)
+{
+    const struct device *d = b->joined.n ? booth_device(b, b->joined.v[0]) : NULL;
+    return d && d->kind == KIND_MIXER       ? WAY_MIXER_CARD
+           : d && d->kind == KIND_INTERFACE ? WAY_PATCHED
+                                            : WAY_PLAYER_CARDS;
+}
+
 /* --- wishes ----------------------------------------------------------------------------------- */
 
 /* Collects the wanted strips from the left. False, with the reason, when two decks want one. */

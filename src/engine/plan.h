@@ -34,6 +34,10 @@ struct plan {
 
 enum { WAYS = 3 };
 
+/* The way that a booth is connected by: that of its first joined device; by the players' cards
+ * where nothing is joined. */
+enum way plan_way_now(const struct booth *b);
+
 /* All three, feasible ones by minutes (equal: in the order of enum way), then the others. Free
  * with plans_free(). b must be sound. */
 struct plan *plans_make(const struct booth *b);

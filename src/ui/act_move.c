@@ -95,7 +95,8 @@ static struct spot next_jack(const struct app *a, const struct spot *box, const 
 
 enum effect act_cable(struct app *a)
 {
-    struct spot jack = next_jack(a, &a->selected, &a->drag.from);
+    bool on_jack = !a->drag.from.kind && drag_wants_jacks(&a->selected);
+    struct spot jack = on_jack ? a->selected : next_jack(a, &a->selected, &a->drag.from);
     if (!jack.kind || !gesture_pick_up(a, jack)) {
         app_say(a, true, "no cable to take here; choose a player or a strip with a plug in it");
         return EFFECT_BELL;
@@ -103,8 +104,25 @@ enum effect act_cable(struct app *a)
     return EFFECT_NONE;
 }
 
+/* A plug in hand has its cable's sides changed where it is; a new cable's are chosen first. */
+static enum effect change_sides_there(struct app *a)
+{
+    const struct cables *cables = &app_booth(a)->cables;
+    size_t i = 0;
+    while (i < cables->n && strcmp(cables->v[i].to, a->drag.from.name) != 0)
+        i++;
+    if (i == cables->n)
+        return EFFECT_BELL;
+    struct change c = change_of(CHANGE_CABLE, cables->v[i].from, cables->v[i].to);
+    c.number = (int)((cables->v[i].sides + 1) % words_sides.n);
+    gesture_end(a);
+    return app_change_one(a, c) ? EFFECT_NONE : EFFECT_BELL;
+}
+
 enum effect act_sides(struct app *a)
 {
+    if (a->drag.from.kind == SPOT_INPUT)
+        return change_sides_there(a);
     if (a->drag.from.kind != SPOT_OUTPUT) {
         app_say(a, true, "take a cable first (c)");
         return EFFECT_BELL;

@@ -11,6 +11,7 @@
 
 #include "base/mem.h"
 #include "engine/ears.h"
+#include "engine/mend.h"
 #include "model/found.h"
 #include "model/layout.h"
 #include "model/shape.h"
@@ -65,7 +66,7 @@ static void forget_derived(struct app *a)
     if (a->diagnosed)
         diagnosis_clear(&a->diagnosis);
     a->diagnosed = false;
-    plans_free(a->mend);
+    mend_free(a->mend);
     a->mend = NULL;
     a->mend_of = -1;
     canvas_free(a->canvas);
@@ -376,24 +377,27 @@ static const struct booth *offered(const struct app *a)
         return a->plans[item].feasible && a->plans[item].n ? a->plans[item].after : NULL;
     if (a->pane == PANE_FAILURES && item < (int)a->failures.n)
         return a->failures.v[item].after;
-    if (a->pane == PANE_CHECK && a->mend && a->mend[0].feasible)
-        return a->mend[0].after;
+    if (a->pane == PANE_CHECK && a->mend && a->mend->feasible)
+        return a->mend->after;
     return NULL;
 }
 
 /* The line check's explanations, and the mend of the one under the cursor. */
 static void follow_check(struct app *a)
 {
-    if (!a->diagnosed)
+    if (!a->diagnosed) {
         a->diagnosis = diagnosis_make(app_booth(a));
+        if (a->diagnosis.marks == 0 && a->diagnosis.next_deck >= 0)
+            a->item[PANE_CHECK] = a->diagnosis.next_deck;
+    }
     a->diagnosed = true;
     int which = a->item[PANE_CHECK] - (int)app_booth(a)->decks.n;
     if (which < 0 || which >= (int)a->diagnosis.n || a->diagnosis.v[which].n == 0)
         which = -1;
     if (which == a->mend_of)
         return;
-    plans_free(a->mend);
-    a->mend = which < 0 ? NULL : diagnosis_mend(&a->diagnosis, &a->diagnosis.v[which]);
+    mend_free(a->mend);
+    a->mend = which < 0 ? NULL : mend_make(&a->diagnosis, &a->diagnosis.v[which]);
     a->mend_of = which;
 }
 

@@ -185,10 +185,12 @@ static void draw_hub(const struct pen *p, const struct box *b)
  * where another is heard instead. */
 static int draw_listened(const struct pen *p, struct rect r, int strip)
 {
-    int at = 0;
-    for (size_t i = 0; i < p->c->b->decks.n && at < r.w; i++) {
+    int at = 0, decks = (int)p->c->b->decks.n;
+    for (int i = 0; i < 2 * decks && at < r.w; i++) { /* who is expected first */
         struct str text = {0};
-        enum look look = canvas_say_listened(p->c, strip, (int)i, &text);
+        if ((p->c->c->decks[i % decks].wants == strip) != (i < decks))
+            continue;
+        enum look look = canvas_say_listened(p->c, strip, i % decks, &text);
         pen_put(p, across(r.x + at, r.y, r.w - at), look, str_text(&text));
         at += text.len ? utf8_columns(str_text(&text), p->g->ascii) + 1 : 0;
         str_clear(&text);

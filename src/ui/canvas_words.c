@@ -172,18 +172,38 @@ static const struct listen *listen_of(const struct booth *b, const char *deck)
     return NULL;
 }
 
+/* What was heard at a strip, or NULL. */
+static const struct mark *mark_at(const struct listen *l, const char *strip)
+{
+    for (size_t i = 0; l && i < l->heard.n; i++)
+        if (strcmp(l->heard.v[i].strip, strip) == 0)
+            return &l->heard.v[i];
+    return NULL;
+}
+
+/* "ok", or what is wrong with the sides. */
+static const char *sides_heard(const struct mark *m)
+{
+    bool left = m->left == EAR_LEFT || m->left == EAR_UNTOLD;
+    bool right = m->right == EAR_RIGHT || m->right == EAR_UNTOLD;
+    return m->right == EAR_NONE  ? "L only"
+           : m->left == EAR_NONE ? "R only"
+           : left && right       ? "ok"
+                                 : "L/R?";
+}
+
 enum look canvas_say_listened(const struct canvas *c, int strip, int deck, struct str *out)
 {
     const struct deck *d = &c->b->decks.v[deck];
     const struct listen *l = listen_of(c->b, d->id);
-    bool wants = c->c->decks[deck].wants == strip, heard = false;
-    for (size_t i = 0; l && i < l->heard.n; i++)
-        heard = heard || strcmp(l->heard.v[i].strip, circuit_strip(c->c, strip)->id) == 0;
+    const struct mark *m = mark_at(l, circuit_strip(c->c, strip)->id);
+    const char *sides = m ? sides_heard(m) : "-";
+    bool wants = c->c->decks[deck].wants == strip;
     if (wants)
-        str_addf(out, "%s %s", d->label, !l ? "?" : heard ? "ok" : "-");
-    else if (heard)
+        str_addf(out, "%s %s", d->label, l ? sides : "?");
+    else if (m)
         str_addf(out, "!%s", d->label);
-    return !l ? LOOK_PLAIN : wants && heard ? LOOK_GOOD : LOOK_ERROR;
+    return !l ? LOOK_PLAIN : wants && strcmp(sides, "ok") == 0 ? LOOK_GOOD : LOOK_ERROR;
 }
 
 static bool sounds_by_itself(const struct canvas *c, int device)

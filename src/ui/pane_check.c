@@ -29,11 +29,21 @@ static const char *sides_of(const struct mark *m)
         return ", sides right";
     if (m->left == EAR_RIGHT && m->right == EAR_LEFT)
         return ", sides exchanged";
-    if (m->left == EAR_LEFT && m->right == EAR_NONE)
+    if (m->right == EAR_NONE)
         return ", left only";
-    if (m->left == EAR_NONE && m->right == EAR_RIGHT)
+    if (m->left == EAR_NONE)
         return ", right only";
     return ", sides mixed";
+}
+
+/* Whether a deck was heard where it is wanted alone, with nothing told of its sides but that they
+ * are right. */
+static bool is_right(const struct listen *l, const struct deck *d)
+{
+    const struct mark *m = l->heard.v;
+    return l->heard.n == 1 && strcmp(m->strip, d->wants) == 0 &&
+           (m->left == EAR_UNTOLD || m->left == EAR_LEFT) &&
+           (m->right == EAR_UNTOLD || m->right == EAR_RIGHT);
 }
 
 static void add_deck(const struct app *a, int deck, struct lines *out)
@@ -47,14 +57,17 @@ static void add_deck(const struct app *a, int deck, struct lines *out)
         str_add(&text, "not checked");
     else if (l->heard.n == 0)
         str_add(&text, "silence");
-    bool right = l && l->heard.n == 1 && strcmp(l->heard.v[0].strip, d->wants) == 0;
     for (size_t i = 0; l && i < l->heard.n; i++)
         str_addf(&text, "%sheard on %s%s", i ? "; " : "", booth_label(b, l->heard.v[i].strip),
                  sides_of(&l->heard.v[i]));
     bool old = l && basis_is_old(b, l);
     if (old)
         str_add(&text, " (out of date)");
-    lines_add(out, deck, !l || old ? LOOK_PLAIN : right ? LOOK_GOOD : LOOK_ERROR, 4, text.text);
+    lines_add(out, deck,
+              !l || old        ? LOOK_PLAIN
+              : is_right(l, d) ? LOOK_GOOD
+                               : LOOK_ERROR,
+              4, text.text);
     str_clear(&text);
 }
 
@@ -68,7 +81,7 @@ static void add_mend(const struct app *a, int item, struct lines *out)
         str_clear(&minutes);
     }
     if (p && !p->feasible)
-        lines_addf(out, item, LOOK_WARNING, 6, "   no mend: %s", p->why_not);
+        lines_addf(out, item, LOOK_WARNING, 6, "   %s", p->why_not);
 }
 
 static void add_explanation(const struct app *a, int i, int item, struct lines *out)
@@ -195,9 +208,9 @@ static void mark_sides(struct app *a, enum ear left, enum ear right)
     }
     struct booth *next = booth_copy(b);
     struct listen *l = listen_in(next, b->decks.v[deck].id);
-    for (size_t i = 0; i < l->heard.n; i++) {
-        l->heard.v[i].left = left;
-        l->heard.v[i].right = right;
+    if (l->heard.n) { /* of the strip that was told last */
+        l->heard.v[l->heard.n - 1].left = left;
+        l->heard.v[l->heard.n - 1].right = right;
     }
     char id[ID_SIZE];
     snprintf(id, sizeof id, "%s", b->decks.v[deck].id);
@@ -225,8 +238,8 @@ bool pane_check_key(struct app *a, int key)
         enum ear left, right;
     } sides[] = {{'y', EAR_LEFT, EAR_RIGHT},
                  {'x', EAR_RIGHT, EAR_LEFT},
-                 {'l', EAR_LEFT, EAR_NONE},
-                 {'r', EAR_NONE, EAR_RIGHT}};
+                 {'l', EAR_UNTOLD, EAR_NONE}, /* which side of the deck it is, no ear can tell */
+                 {'r', EAR_NONE, EAR_UNTOLD}};
     if (deck_here(a) < 0 || key < ' ' || key >= 0x110000)
         return false;
     const struct strip *s = strip_labelled(app_booth(a), key);
@@ -234,6 +247,10 @@ bool pane_check_key(struct app *a, int key)
         char id[ID_SIZE] = "";
         snprintf(id, sizeof id, "%s", s ? s->id : "");
         pane_check_mark(a, id);
+        return true;
+    }
+    if (key >= '1' && key <= '9') { /* a slip of the finger should not lead to another pane */
+        app_say(a, true, "no strip is printed %c; Tab first, for the other panes", key);
         return true;
     }
     for (size_t i = 0; i < sizeof sides / sizeof *sides; i++)
@@ -244,6 +261,38 @@ bool pane_check_key(struct app *a, int key)
     return false;
 }
 
+/* Drops the marks that told that something was wrong: those decks are to be heard once more.
+ * Returns the first of them, or -1. */
+static int forget_wrong(struct booth *b)
+{
+    int first = -1;
+    for (size_t i = b->decks.n; i-- > 0;) {
+        const struct deck *d = &b->decks.v[i];
+        const struct listen *l = listen_of(b, d->id);
+        if (!l || is_right(l, d))
+            continue;
+        for (size_t k = 0; k < b->line_check.n; k++)
+            if (strcmp(b->line_check.v[k].deck, d->id) == 0)
+                records_splice(shape_field(&shape_booth, "line_check"), &b->line_check, k, 1, NULL,
+                               0);
+        first = (int)i;
+    }
+    return first;
+}
+
+static void take_mend(struct app *a)
+{
+    struct booth *next = booth_copy(a->mend->after);
+    int first = forget_wrong(next);
+    struct str says = {0};
+    str_addf(&says, "mended: now play %s again",
+             first < 0 ? "those decks" : next->decks.v[first].label);
+    if (app_commit(a, next, "mend what the line check found"))
+        app_say(a, false, "%s", str_text(&says));
+    a->item[PANE_CHECK] = first < 0 ? 0 : first;
+    str_clear(&says);
+}
+
 enum effect pane_check_act(struct app *a, int item)
 {
     int decks = (int)app_booth(a)->decks.n;
@@ -252,10 +301,10 @@ enum effect pane_check_act(struct app *a, int item)
         pane_move_to(a, next >= 0 && next != item ? next : item + 1);
         return EFFECT_NONE;
     }
-    if (!a->mend || !a->mend[0].feasible)
+    if (!a->mend || !a->mend->feasible) {
+        app_say(a, true, "%s", a->mend ? a->mend->why_not : "choose an explanation to mend");
         return EFFECT_BELL;
-    if (app_commit(a, booth_copy(a->mend[0].after), "mend what the line check found"))
-        app_say(a, false, "mended; check these decks once more");
-    a->item[PANE_CHECK] = 0;
+    }
+    take_mend(a);
     return EFFECT_NONE;
 }

@@ -55,8 +55,10 @@ void pane_failures_lines(const struct app *a, struct lines *out)
 enum effect pane_failures_act(struct app *a, int item)
 {
     const struct failure *f = item < (int)a->failures.n ? &a->failures.v[item] : NULL;
-    if (!f || !f->after)
+    if (!f || !f->after) {
+        app_say(a, true, "%s", f && f->way_back ? f->way_back : "nothing is lost by it");
         return EFFECT_BELL;
+    }
     struct str what = {0};
     str_addf(&what, "go on without %s", f->what);
     if (app_commit(a, booth_copy(f->after), str_text(&what)))

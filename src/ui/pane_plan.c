@@ -57,15 +57,30 @@ void pane_plan_lines(const struct app *a, struct lines *out)
     }
 }
 
+/* Which row a way has now. */
+static int row_of(const struct plan *plans, enum way way)
+{
+    int row = 0;
+    while (plans[row].way != way)
+        row++;
+    return row;
+}
+
 enum effect pane_plan_act(struct app *a, int item)
 {
     const struct plan *p = a->plans && item < WAYS ? &a->plans[item] : NULL;
-    if (!p || !p->feasible || !p->n)
+    if (!p || !p->feasible || !p->n) {
+        app_say(a, true, "%s", p && !p->feasible ? p->why_not : "there is nothing to do");
         return EFFECT_BELL;
+    }
+    enum way way = p->way;
     struct str what = {0};
-    str_addf(&what, "take the plan: %s", word_people(&words_way, (int)p->way));
-    if (app_commit(a, booth_copy(p->after), str_text(&what)))
+    str_addf(&what, "take the plan: %s", word_people(&words_way, (int)way));
+    if (app_commit(a, booth_copy(p->after), str_text(&what))) {
         app_say(a, false, "%s", str_text(&what));
+        a->plans = plans_make(app_booth(a));
+        a->item[PANE_PLAN] = row_of(a->plans, way); /* the cursor stays with what was taken */
+    }
     str_clear(&what);
     return EFFECT_NONE;
 }

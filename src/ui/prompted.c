@@ -90,7 +90,10 @@ static enum effect done(struct app *a, enum purpose purpose, const char *text)
 enum effect prompted_event(struct app *a, const struct event *ev)
 {
     enum purpose purpose = a->purpose;
-    switch (prompt_event(&a->prompt, ev)) {
+    struct event enter = {.kind = EVENT_KEY, .key = K_ENTER};
+    bool leaves = purpose >= FOR_NEW_NAME && ev->kind == EVENT_KEY &&
+                  (ev->key == K_DOWN || ev->key == K_TAB); /* a row of a form is left so as well */
+    switch (prompt_event(&a->prompt, leaves ? &enter : ev)) {
     case PROMPT_DONE: {
         char *text = str_take(&a->prompt.text);
         a->purpose = FOR_NOTHING;

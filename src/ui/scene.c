@@ -163,8 +163,11 @@ static void draw_next(const struct app *a, struct grid *g)
         grid_put(g, 1, r.y, -1, LOOK_CARRIED, "as it would be left: Enter takes it");
     } else {
         bool listening = a->pane_shown && a->pane == PANE_CHECK && a->diagnosed;
+        bool wrong = listening && a->diagnosis.n && a->diagnosis.v[0].n;
         if (listening && a->diagnosis.next)
             str_add(&next, a->diagnosis.next);
+        else if (wrong)
+            str_add(&next, "choose what explains it: Enter mends it");
         else
             derived_next(app_shown(a), &next);
         draw_told(g, r, LOOK_PLAIN, "next:", str_text(&next));
@@ -237,6 +240,8 @@ static const char *hints(const struct app *a)
                    ? "strip's number heard, 0 silence, y x l r sides, Enter next, Tab back"
                : a->pane == PANE_FAILURES
                    ? "arrows, Enter takes the way back, Tab to the boxes   ? all keys"
+               : a->pane == PANE_KEYS || a->pane == PANE_DETAILS
+                   ? "arrows scroll, Tab back   ? all keys"
                : a->pane == PANE_BUDGET
                    ? "arrows go through it, L a measured level, Tab back   ? all keys"
                : a->pane == PANE_VISIT ? "arrows, Enter puts it back, Tab back   ? all keys"

@@ -24,13 +24,13 @@ START_TEST(a_deck_that_is_right_takes_two_keys)
 {
     struct play p;
     open_world(&p, TWO);
-    play(&p, "keys 8 1 Enter 2 Enter");
+    play(&p, "keys 8 2 Enter 1 Enter");
     ck_assert_uint_eq(now(&p)->line_check.n, 2);
     for (int i = 0; i < 2; i++) {
         const struct listen *l = &now(&p)->line_check.v[i];
         ck_assert_uint_eq(l->heard.n, 1);
-        ck_assert_str_eq(l->deck, i ? "h2" : "h1");
-        ck_assert_str_eq(l->heard.v[0].strip, i ? "s2" : "s1");
+        ck_assert_str_eq(l->deck, i ? "h1" : "h2"); /* as advised */
+        ck_assert_str_eq(l->heard.v[0].strip, i ? "s1" : "s2");
     }
     ck_assert_ptr_nonnull(strstr(play_screen(&p), "Nothing is wrong so far."));
     play_end(&p);
@@ -53,7 +53,7 @@ START_TEST(decks_heard_on_each_other_s_strips_are_explained_and_mended_by_enter)
 {
     struct play p;
     open_world(&p, TWO);
-    play(&p, "keys 8 2 Enter 1 Enter");
+    play(&p, "keys 8 1 Enter 2 Enter");
     ck_assert_uint_gt(p.app->diagnosis.n, 0);
     ck_assert_ptr_nonnull(strstr(play_screen(&p), "why"));
     play(&p, "keys Home Down Down");
@@ -63,9 +63,51 @@ START_TEST(decks_heard_on_each_other_s_strips_are_explained_and_mended_by_enter)
     /* the cards joined the other way round: the host plays the decks the other way round */
     ck_assert_int_eq(now(&p)->decks.v[0].set_to.left, 2);
     ck_assert_int_eq(now(&p)->decks.v[1].set_to.left, 0);
-    /* what was heard before the mend says nothing any more */
-    ck_assert_ptr_nonnull(strstr(play_screen(&p), "out of date"));
+    /* what was heard before the mend says nothing any more, and is asked for anew */
+    ck_assert_uint_eq(now(&p)->line_check.n, 0);
+    ck_assert_ptr_nonnull(strstr(play_screen(&p), "mended: now play H1 again"));
     ck_assert_uint_eq(p.app->diagnosis.marks, 0);
+    play_end(&p);
+}
+END_TEST
+
+START_TEST(a_mend_that_the_file_agrees_with_asks_for_the_deck_again)
+{
+    struct play p;
+    open_world(&p, TWO "; p1 plugged host.1; p2 plugged host.2; h1 set 0 1; h2 set 2 3");
+    play(&p, "keys 8 Home Down 2 Home 0 End");
+    for (int i = 0; i < 20 && (!p.app->mend || !p.app->mend->feasible ||
+                               p.app->mend->actions[0].change.what != CHANGE_SOURCE);
+         i++)
+        play(&p, "keys Up");
+    ck_assert_int_eq(p.app->mend->actions[0].change.what, CHANGE_SOURCE);
+    play(&p, "keys Enter");
+    ck_assert_ptr_nonnull(strstr(play_screen(&p), "mended: now play H1 again"));
+    ck_assert_uint_eq(now(&p)->line_check.n, 1); /* what was heard rightly stays */
+    play_end(&p);
+}
+END_TEST
+
+START_TEST(a_setting_one_too_high_is_told_side_by_side)
+{
+    struct play p;
+    open_world(&p, TWO);
+    play(&p, "keys 8 Home 1 r 2 l"); /* its left on strip 1's right, its right on strip 2's left */
+    const struct explanation *e = p.app->diagnosis.v;
+    ck_assert_uint_gt(p.app->diagnosis.n, 0);
+    ck_assert_int_eq(e->causes[0].kind, CAUSE_OFF_BY_ONE);
+    ck_assert_ptr_nonnull(strstr(play_screen(&p), "H1 R only"));
+    play_end(&p);
+}
+END_TEST
+
+START_TEST(a_digit_that_no_strip_bears_is_refused)
+{
+    struct play p;
+    open_world(&p, TWO);
+    play(&p, "keys 8 7");
+    ck_assert_int_eq(p.app->pane, PANE_CHECK);
+    ck_assert_ptr_nonnull(strstr(play_screen(&p), "no strip is printed 7"));
     play_end(&p);
 }
 END_TEST
@@ -74,7 +116,7 @@ START_TEST(silence_sides_and_a_click_on_a_strip_are_marked)
 {
     struct play p;
     open_world(&p, TWO);
-    play(&p, "keys 8 0");
+    play(&p, "keys 8 Home 0");
     ck_assert_uint_eq(now(&p)->line_check.v[0].heard.n, 0);
     play(&p, "keys y");
     ck_assert_ptr_nonnull(strstr(play_screen(&p), "first the strip"));
@@ -110,6 +152,9 @@ Suite *test_pane_check(void)
     tcase_add_test(t, decks_heard_on_each_other_s_strips_are_explained_and_mended_by_enter);
     tcase_add_test(t, silence_sides_and_a_click_on_a_strip_are_marked);
     tcase_add_test(t, a_change_of_wires_makes_a_mark_old_and_undo_makes_it_good_again);
+    tcase_add_test(t, a_mend_that_the_file_agrees_with_asks_for_the_deck_again);
+    tcase_add_test(t, a_setting_one_too_high_is_told_side_by_side);
+    tcase_add_test(t, a_digit_that_no_strip_bears_is_refused);
     suite_add_tcase(s, t);
     return s;
 }

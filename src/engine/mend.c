@@ -1,0 +1,208 @@
+/* Each cause has its undoing: the change that makes the truth what was believed. */
+#include "engine/mend.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include "base/mem.h"
+#include "engine/plan_parts.h"
+#include "model/say.h"
+
+struct mending {
+    const struct circuit *c; /* as believed */
+    struct prices prices;
+    struct plan *p;
+};
+
+/* --- undoing ---------------------------------------------------------------------------------- */
+
+static bool refuse(struct plan *p, const struct str *why)
+{
+    p->feasible = false;
+    plan_refuse(p, "%s", str_text(why));
+    return false;
+}
+
+/* Makes a change on what the actions before it leave; false, with the reason, when it must not be.
+ */
+static bool act(struct mending *m, const char *word, int minutes, struct change c)
+{
+    struct plan *p = m->p;
+    struct err e;
+    struct str text = {0};
+    bool used = change_touches_in_use(p->after, &c);
+    change_say(p->after, &c, &text);
+    if (used || !change_make(p->after, &c, &e)) {
+        struct str why = {0};
+        str_addf(&why, used ? "somebody uses it: ask before you %s" : "%s", str_text(&text));
+        refuse(p, &why);
+        str_clear(&why);
+        str_clear(&text);
+        return false;
+    }
+    p->actions = mem_grow(p->actions, &p->cap, p->n + 1, sizeof *p->actions);
+    p->actions[p->n++] = (struct action){c, word, minutes, str_take(&text)};
+    p->minutes += minutes;
+    return true;
+}
+
+static bool join_at(struct mending *m, const char *id, size_t position)
+{
+    struct change c = change_of(CHANGE_JOIN, id, NULL);
+    c.number = (int)position;
+    return act(m, "join", m->prices.join, c);
+}
+
+/* What stands out of its believed place in the interface joins anew, from the front. */
+static bool restore_order(struct mending *m)
+{
+    const struct texts *believed = &m->c->booth->joined;
+    for (size_t i = 0; i < believed->n; i++) {
+        const struct texts *now = &m->p->after->joined;
+        if (i < now->n && strcmp(now->v[i], believed->v[i]) == 0)
+            continue;
+        if (!join_at(m, believed->v[i], i))
+            return false;
+    }
+    return true;
+}
+
+static bool set_back(struct mending *m, size_t deck)
+{
+    struct pair now = m->p->after->decks.v[deck].set_to;
+    struct change c = change_of(CHANGE_SET, m->c->booth->decks.v[deck].id, NULL);
+    c.pair = m->c->decks[deck].set_to;
+    if (now.left == c.pair.left && now.right == c.pair.right)
+        return true;
+    return act(m, "set", m->prices.set, c);
+}
+
+static bool set_all_back(struct mending *m)
+{
+    bool done = true;
+    for (size_t i = 0; i < m->c->n_decks && done; i++)
+        done = set_back(m, i);
+    return done;
+}
+
+/* The plug of a cable goes from where it truly is to where it was believed to be. */
+static bool plug_back(struct mending *m, int cable, int truly)
+{
+    const struct cable *believed = &m->c->booth->cables.v[cable];
+    char now[REF_SIZE];
+    circuit_input_name(m->c, truly, now);
+    struct change c = change_of(CHANGE_CABLE_MOVE, believed->from, now);
+    snprintf(c.c, sizeof c.c, "%s", believed->to);
+    return act(m, "move", m->prices.move, c);
+}
+
+static bool sides_back(struct mending *m, int cable)
+{
+    const struct cable *believed = &m->c->booth->cables.v[cable];
+    struct change c = change_of(CHANGE_CABLE, believed->from, believed->to);
+    c.number = (int)believed->sides;
+    return act(m, "move", m->prices.move, c);
+}
+
+static bool look_at_strip(struct mending *m, int strip)
+{
+    struct str why = {0};
+    str_add(&why, "look at the fader, the mute and the meter of ");
+    say_thing(m->c->booth, circuit_strip(m->c, strip)->id, &why);
+    refuse(m->p, &why);
+    str_clear(&why);
+    return false;
+}
+
+static bool source_back(struct mending *m, int device)
+{
+    struct change c = change_of(CHANGE_SOURCE, circuit_device(m->c, device)->id, NULL);
+    c.number = SOURCE_COMPUTER;
+    return act(m, "source", m->prices.source, c);
+}
+
+static bool undo(struct mending *m, const struct cause *k)
+{
+    const struct circuit *c = m->c;
+    const struct strip *strip;
+    switch (k->kind) {
+    case CAUSE_JOIN_ORDER:
+        return restore_order(m);
+    case CAUSE_JOIN_MISSING:
+        return join_at(m, circuit_device(c, k->a)->id, (size_t)c->devices[k->a].joined);
+    case CAUSE_OTHER_PAIR:
+        return set_back(m, (size_t)k->a);
+    case CAUSE_OFF_BY_ONE:
+        return set_all_back(m);
+    case CAUSE_CABLES_EXCHANGED:
+        return plug_back(m, k->a, c->cables[k->b].input) &&
+               plug_back(m, k->b, c->cables[k->a].input);
+    case CAUSE_CABLE_ELSEWHERE:
+        return plug_back(m, k->a, k->b);
+    case CAUSE_SIDES_SWAPPED:
+    case CAUSE_SIDE_DEAD:
+        return sides_back(m, k->a);
+    case CAUSE_SELECTOR:
+        strip = circuit_strip(c, k->a);
+        return act(m, "selector", m->prices.selector,
+                   change_of(CHANGE_SELECT, strip->id, strip->selected));
+    case CAUSE_OWN_MEDIA:
+        return source_back(m, k->a);
+    default:
+        return look_at_strip(m, k->a);
+    }
+}
+
+static struct plan *undo_all(const struct diagnosis *d, const struct explanation *e,
+                             struct booth *truth)
+{
+    struct plan *p = mem_new(1, sizeof *p);
+    struct mending m = {d->believed, plan_prices(truth), p};
+    p->way = plan_way_now(truth);
+    p->after = truth;
+    p->feasible = true;
+    for (int i = e->n - 1; i >= 0 && p->feasible; i--)
+        undo(&m, &e->causes[i]);
+    return p;
+}
+
+/* --- or the least work ------------------------------------------------------------------------ */
+
+/* A plan of the way that is taken already, moved out of the three. */
+static struct plan *least_work(const struct booth *truth, enum way way)
+{
+    struct plan *plans = plans_make(truth), *p = mem_new(1, sizeof *p);
+    struct plan *taken = plans;
+    while (taken->way != way)
+        taken++;
+    *p = *taken;
+    *taken = (struct plan){.way = way};
+    plans_free(plans);
+    return p;
+}
+
+static bool pulls_plugs(const struct plan *p)
+{
+    for (size_t i = 0; i < p->n; i++)
+        if (p->actions[i].change.what == CHANGE_UNCABLE)
+            return true;
+    return false;
+}
+
+struct plan *mend_make(const struct diagnosis *d, const struct explanation *e)
+{
+    struct booth *truth = diagnosis_truth(d, e);
+    struct plan *least = least_work(truth, plan_way_now(d->believed->booth));
+    struct plan *undone = undo_all(d, e, truth);
+    bool better = least->feasible && least->n && !pulls_plugs(least) &&
+                  (!undone->feasible || least->minutes <= undone->minutes);
+    mend_free(better ? undone : least);
+    return better ? least : undone;
+}
+
+void mend_free(struct plan *p)
+{
+    if (p)
+        plan_clear(p);
+    mem_free(p);
+}

@@ -1,0 +1,120 @@
+#include <check.h>
+#include <string.h>
+
+#include "base/mem.h"
+#include "engine/heard.h"
+#include "engine/mend.h"
+#include "support/booth_from.h"
+#include "support/listening.h"
+
+#define FOUR                                                                                       \
+    "host combining by-hand; p1.line > s1.line; p2.line > s2.line; p3.line > s3.line; "            \
+    "p4.line > s4.line; t1.phono > s1.phono; m1 card 8; joined p1 p2 p3 p4; h1 wants s2; "         \
+    "h2 wants s3; h3 wants s1; h4 wants s4; h1 set 2 3; h2 set 4 5; h3 set 0 1; h4 set 6 7; "      \
+    "p1 plugged host.1; p2 plugged host.2; p3 plugged host.3; p4 plugged host.4; h1 by p2; "       \
+    "h2 by p3; h3 by p1; h4 by p4"
+
+static bool same_ears(const struct circuit *a, const struct circuit *b)
+{
+    struct heard x = heard_make(a), y = heard_make(b);
+    bool same = x.n == y.n && (x.n == 0 || memcmp(x.v, y.v, x.n * sizeof *x.v) == 0);
+    heard_clear(&x);
+    heard_clear(&y);
+    return same;
+}
+
+static void check_mend(const struct plan *p, const struct circuit *believed, const char *what)
+{
+    int sum = 0;
+    struct circuit *after = circuit_new(p->after);
+    ck_assert_msg(same_ears(after, believed), "%s: not as it was before", what);
+    for (size_t i = 0; i < p->n; i++) {
+        enum change_do done = p->actions[i].change.what;
+        sum += p->actions[i].minutes;
+        ck_assert_msg(done != CHANGE_UNCABLE && done != CHANGE_LEAVE && done != CHANGE_PLUG,
+                      "%s: %s", what, p->actions[i].text);
+    }
+    ck_assert_int_eq(sum, p->minutes);
+    circuit_free(after);
+}
+
+START_TEST(every_cause_is_mended_without_pulling_a_plug_or_another_way_in)
+{
+    struct booth *b = booth_from(FOUR);
+    struct diagnosis d = diagnosis_make(b);
+    struct causes all = causes_of(d.believed);
+    for (size_t i = 0; i < all.n; i++) {
+        struct explanation e = {.causes = {all.v[i]}, .n = 1};
+        struct plan *p = mend_make(&d, &e);
+        struct str what = {0};
+        cause_say(d.believed, &all.v[i], &what);
+        if (all.v[i].kind == CAUSE_STRIP_DEAD)
+            ck_assert_msg(!p->feasible && strstr(p->why_not, "fader"), "%s", what.text);
+        else if (!p->feasible)
+            ck_abort_msg("%s: %s", what.text, p->why_not);
+        else
+            check_mend(p, d.believed, what.text);
+        str_clear(&what);
+        mend_free(p);
+    }
+    mem_free(all.v);
+    diagnosis_clear(&d);
+    booth_free(b);
+}
+END_TEST
+
+/* A mend in one line. */
+static const char *mended(const char *world, struct cause k)
+{
+    static struct str said;
+    struct booth *b = booth_from(world);
+    struct diagnosis d = diagnosis_make(b);
+    struct explanation e = {.causes = {k}, .n = 1};
+    struct plan *p = mend_make(&d, &e);
+    str_clear(&said);
+    str_addf(&said, "%d:", p->minutes);
+    for (size_t i = 0; i < p->n; i++)
+        str_addf(&said, "%s %s", i ? ";" : "", p->actions[i].text);
+    if (!p->feasible)
+        str_addf(&said, " %s", p->why_not);
+    mend_free(p);
+    diagnosis_clear(&d);
+    booth_free(b);
+    return str_text(&said);
+}
+
+START_TEST(a_bad_side_is_the_leads_and_two_players_are_exchanged_by_their_settings)
+{
+    struct cause side = {.kind = CAUSE_SIDE_DEAD, .a = 2, .b = SIDES_RIGHT_ONLY};
+    struct cause plugs = {.kind = CAUSE_CABLES_EXCHANGED, .a = 0, .b = 1};
+    struct cause house = {.kind = CAUSE_CABLES_EXCHANGED, .a = 1, .b = 4};
+    ck_assert_str_eq(mended(FOUR, side), "2000: put the cable from P3's line output to strip 3's "
+                                         "line input right: left to left, right to right");
+    ck_assert_str_eq(mended(FOUR, plugs), "1000: set H3 to pair 2/3; set H1 to pair 0/1; "
+                                          "let P2 control H3; let P1 control H1");
+    /* the house's turntable is plugged in where it was */
+    ck_assert_str_eq(mended(FOUR, house),
+                     "4000: move the plug of P2's line output to strip 2's line "
+                     "input; move the plug of T1's phono output to strip 1's "
+                     "phono input");
+}
+END_TEST
+
+START_TEST(what_is_in_use_is_asked_for_first)
+{
+    struct cause side = {.kind = CAUSE_SIDE_DEAD, .a = 2, .b = SIDES_RIGHT_ONLY};
+    ck_assert_ptr_nonnull(strstr(mended(FOUR "; s3 in-use Robin", side), "ask before you put"));
+}
+END_TEST
+
+Suite *test_mend(void);
+Suite *test_mend(void)
+{
+    Suite *s = suite_create("engine/mend");
+    TCase *t = tcase_create("mend");
+    tcase_add_test(t, every_cause_is_mended_without_pulling_a_plug_or_another_way_in);
+    tcase_add_test(t, a_bad_side_is_the_leads_and_two_players_are_exchanged_by_their_settings);
+    tcase_add_test(t, what_is_in_use_is_asked_for_first);
+    suite_add_tcase(s, t);
+    return s;
+}
