@@ -149,6 +149,8 @@ static void think_of_orders(struct foresight *f)
 /* Every single cause that agrees with the marks, and that there is none. */
 static int foresee(struct search *s)
 {
+    if (s->c->n_decks == 0)
+        return -1; /* nothing that could be played */
     struct foresight f = {.s = s, .t = {.decks = s->c->n_decks}};
     f.reach = mem_new(f.t.decks, sizeof *f.reach);
     f.believed = mem_new(f.t.decks, sizeof *f.believed);

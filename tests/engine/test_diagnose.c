@@ -55,6 +55,19 @@ START_TEST(all_heard_where_they_should_be_is_nothing_wrong)
 }
 END_TEST
 
+START_TEST(without_decks_nothing_is_wrong_and_nothing_is_checked_next)
+{
+    struct booth *b = booth_from("p1.line > s1.line; joined p1");
+    struct diagnosis d = diagnosis_make(b);
+    ck_assert_uint_eq(d.n, 1);
+    ck_assert_int_eq(d.v[0].n, 0);
+    ck_assert_int_eq(d.next_deck, -1);
+    ck_assert_ptr_null(d.next);
+    diagnosis_clear(&d);
+    booth_free(b);
+}
+END_TEST
+
 START_TEST(silence_of_one_deck_is_first_a_selector)
 {
     struct booth *b = booth_from(FOUR);
@@ -290,6 +303,7 @@ Suite *test_diagnose(void)
     TCase *t = tcase_create("diagnose");
     tcase_set_timeout(t, 300);
     tcase_add_test(t, all_heard_where_they_should_be_is_nothing_wrong);
+    tcase_add_test(t, without_decks_nothing_is_wrong_and_nothing_is_checked_next);
     tcase_add_test(t, silence_of_one_deck_is_first_a_selector);
     tcase_add_test(t, two_decks_exchanged_is_first_an_order_of_joining);
     tcase_add_test(t, every_single_cause_of_four_players_is_found);
