@@ -252,14 +252,27 @@ static struct lines new_lines(const struct app *a, int width)
     return l;
 }
 
+/* The row that is shown at a line of the screen, where a long one takes several; -1: none. */
+static int new_row_at(const struct app *a, int y)
+{
+    struct rect r = list_rect(a);
+    struct lines l = new_lines(a, r.w);
+    int row = lines_item_at(&l, lines_scroll(&l, a->fresh.cursor, 0, r.h), y - r.y);
+    lines_clear(&l);
+    return row;
+}
+
 static enum effect new_event(struct app *a, const struct event *ev)
 {
     if (ev->kind == EVENT_KEY)
         return new_key(a, ev);
+    if (ev->kind != EVENT_PASTE && ev->kind != EVENT_PRESS)
+        return EFFECT_NONE;
+    text_set(&a->message, NULL);
     if (ev->kind == EVENT_PASTE)
         return type_into_row(a, ev);
-    int row = ev->row - list_rect(a).y;
-    if (ev->kind != EVENT_PRESS || row < 0 || row >= ROW_COUNT)
+    int row = new_row_at(a, ev->row);
+    if (row < 0)
         return EFFECT_NONE;
     bool again = row == a->fresh.cursor;
     a->fresh.cursor = row;

@@ -102,6 +102,38 @@ START_TEST(a_new_venue_takes_its_name_as_it_is_typed)
 }
 END_TEST
 
+START_TEST(in_the_new_venues_form_a_click_takes_the_row_that_is_seen)
+{
+    struct play p;
+    play_begin(&p);
+    play(&p, "keys n Down\ntype 64\nkeys Enter\npress 5,7");
+    ck_assert_int_eq(p.app->fresh.cursor, 3); /* the strips' second line */
+    play(&p, "press 5,9");
+    ck_assert_int_eq(p.app->fresh.cursor, 4);
+    play(&p, "press 5,10");
+    ck_assert_int_eq(p.app->fresh.cursor, 5);
+    play(&p, "press 5,11");
+    ck_assert_int_eq(p.app->screen, SCREEN_NEW);
+    play(&p, "press 5,10");
+    ck_assert_int_eq(p.app->screen, SCREEN_BOOTH);
+    play_end(&p);
+}
+END_TEST
+
+START_TEST(a_number_pasted_after_a_wrong_one_is_taken_without_a_word)
+{
+    struct play p;
+    play_begin(&p);
+    play(&p, "keys n Down\npaste 99\nkeys Enter");
+    ck_assert(p.app->message != NULL);
+    play(&p, "paste 5\nkeys Enter");
+    ck_assert_ptr_null(p.app->message);
+    ck_assert_int_eq(p.app->fresh.players, 5);
+    ck_assert_int_eq(p.app->fresh.cursor, 2);
+    play_end(&p);
+}
+END_TEST
+
 START_TEST(a_number_out_of_range_keeps_its_row_and_says_why)
 {
     struct play p;
@@ -344,6 +376,8 @@ Suite *test_app(void)
     tcase_add_test(t, a_drag_by_mouse_and_the_same_move_by_keys_give_the_same_screen_and_booth);
     tcase_add_test(t, while_carried_the_result_is_shown_and_escape_puts_everything_back);
     tcase_add_test(t, a_new_venue_takes_its_name_as_it_is_typed);
+    tcase_add_test(t, in_the_new_venues_form_a_click_takes_the_row_that_is_seen);
+    tcase_add_test(t, a_number_pasted_after_a_wrong_one_is_taken_without_a_word);
     tcase_add_test(t, a_number_out_of_range_keeps_its_row_and_says_why);
     tcase_add_test(t, what_crossing_two_cables_would_do_is_told_whole_in_eighty_columns);
     tcase_add_test(t, the_next_step_is_told_whole_however_long_it_is);
