@@ -7,11 +7,11 @@
 
 static const int rates_hz[] = {44100, 48000};
 
-static int known_rate(int rate_hz)
+static int known_rate(long rate_hz)
 {
     for (size_t i = 0; i < sizeof rates_hz / sizeof *rates_hz; i++)
         if (rates_hz[i] == rate_hz)
-            return rate_hz;
+            return rates_hz[i];
     return 0;
 }
 
@@ -26,8 +26,7 @@ bool ident_asked_rate(const struct arguments *a, const struct booth *b, int *rat
     *rate_hz = known_rate(b->host.rate_hz);
     if (!rate)
         return true;
-    *rate_hz = strspn(rate, "0123456789") == strlen(rate) ? known_rate((int)strtol(rate, NULL, 10))
-                                                          : 0;
+    *rate_hz = strspn(rate, "0123456789") == strlen(rate) ? known_rate(strtol(rate, NULL, 10)) : 0;
     return *rate_hz ||
            err_set(e, ERR_USAGE, NULL,
                    "\"%.40s\" is not a rate for an ident; expected 44100 or 48000", rate);
