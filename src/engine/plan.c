@@ -106,7 +106,7 @@ struct plan *plans_make(const struct booth *b)
     };
     struct plan *plans = mem_new(WAYS, sizeof *plans);
     struct circuit *c = circuit_new(b);
-    struct asked a = {.b = b, .c = c, .prices = plan_prices(b)};
+    struct asked a = {.b = b, .c = c, .cabling = cabling_of(c), .prices = plan_prices(b)};
     struct str why_not = {0};
     bool fine = ask(&a, &why_not);
     for (int i = 0; i < WAYS; i++) {
@@ -122,6 +122,7 @@ struct plan *plans_make(const struct booth *b)
     }
     rank(plans);
     str_clear(&why_not);
+    cabling_clear(&a.cabling);
     circuit_free(c);
     return plans;
 }

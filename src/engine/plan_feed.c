@@ -5,6 +5,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/mem.h"
 #include "engine/plan_parts.h"
 
 static bool holds_used(const struct booth *b, const struct cable *c)
@@ -28,28 +29,68 @@ const struct cable *feed_spare(const struct booth *b, const char *output, bool *
     return NULL;
 }
 
-/* -1 when the output's cables must all stay where they are. */
-static int cable_cost(const struct asked *a, const char *output, const char *input)
+struct cabling cabling_of(const struct circuit *c)
 {
-    const struct cable *here = booth_cable(a->b, output, input);
-    bool held;
-    if (here)
-        return here->sides == SIDES_STRAIGHT ? 0 : a->prices.move;
-    if (feed_spare(a->b, output, &held))
-        return a->prices.move;
-    return held ? -1 : a->prices.add;
+    struct cabling k = {mem_new(c->n_outputs, sizeof(int)), mem_new(c->n_cables, sizeof(int)),
+                        mem_new(c->n_inputs, sizeof(int)), mem_new(c->n_cables, sizeof(int))};
+    for (size_t i = 0; i < c->n_outputs; i++)
+        k.from[i] = -1;
+    for (size_t i = 0; i < c->n_inputs; i++)
+        k.into[i] = -1;
+    for (int i = (int)c->n_cables - 1; i >= 0; i--) {
+        const struct circuit_cable *cable = &c->cables[i];
+        k.after_from[i] = k.from[cable->output];
+        k.after_into[i] = k.into[cable->input];
+        k.from[cable->output] = k.into[cable->input] = i;
+    }
+    return k;
+}
+
+void cabling_clear(struct cabling *k)
+{
+    mem_free(k->from);
+    mem_free(k->after_from);
+    mem_free(k->into);
+    mem_free(k->after_into);
+    *k = (struct cabling){NULL, NULL, NULL, NULL};
+}
+
+/* One output and one input, by their numbers in the circuit. */
+struct link {
+    int output, input;
+};
+
+static bool input_used(const struct circuit *c, int input)
+{
+    int strip = c->inputs[input].strip;
+    return strip >= 0 ? circuit_strip(c, strip)->in_use != NULL
+                      : circuit_device(c, c->inputs[input].device)->in_use != NULL;
+}
+
+/* What the cable of a link costs; -1 when the output's cables must all stay where they are. */
+static int cable_cost(const struct asked *a, struct link l)
+{
+    const struct circuit *c = a->c;
+    bool movable = false, held = false;
+    for (int i = a->cabling.from[l.output]; i >= 0; i = a->cabling.after_from[i]) {
+        if (c->cables[i].input == l.input)
+            return c->cables[i].sides == SIDES_STRAIGHT ? 0 : a->prices.move;
+        bool used = input_used(c, c->cables[i].input);
+        movable = movable || !used;
+        held = held || used;
+    }
+    return movable ? a->prices.move : held ? -1 : a->prices.add;
 }
 
 /* What pulling the other cables out of an input costs; -1 when one must stay. */
-static int clearing_cost(const struct asked *a, const char *output, const char *input)
+static int clearing_cost(const struct asked *a, struct link l)
 {
+    const struct circuit *c = a->c;
     int cost = 0;
-    for (size_t i = 0; i < a->b->cables.n; i++) {
-        const struct cable *c = &a->b->cables.v[i];
-        struct out_end out;
-        if (strcmp(c->to, input) != 0 || strcmp(c->from, output) == 0)
+    for (int i = a->cabling.into[l.input]; i >= 0; i = a->cabling.after_into[i]) {
+        if (c->cables[i].output == l.output)
             continue;
-        if (booth_output(a->b, c->from, &out) && out.device->in_use)
+        if (circuit_device(c, c->outputs[c->cables[i].output].device)->in_use)
             return -1;
         cost += a->prices.unplug;
     }
@@ -77,42 +118,63 @@ static int setting_cost(const struct asked *a, int deck, const struct feeder *by
 }
 
 /* Fills f with how an output feeds an input of a wished strip; false when it cannot. */
-static bool try_feed(const struct asked *a, const struct wish *wish, const struct input *in,
+static bool try_feed(const struct asked *a, bool selected, const struct input *in,
                      const struct output *out, struct feed *f)
 {
-    const struct strip *s = circuit_strip(a->c, wish->strip);
     if (!fits(out, in, &f->level))
         return false;
-    snprintf(f->input, sizeof f->input, "%.32s.%.32s", s->id, in->id);
-    int clearing = clearing_cost(a, f->output, f->input);
-    int cable = cable_cost(a, f->output, f->input);
-    f->fits = clearing >= 0 && cable >= 0;
-    f->cost = cable + clearing;
-    if (f->level != LEVEL_UNSAID)
-        f->cost += a->prices.switch_;
-    if (strcmp(s->selected, in->id) != 0)
-        f->cost += a->prices.selector;
+    f->cost = f->level != LEVEL_UNSAID ? a->prices.switch_ : 0;
+    f->cost += selected ? 0 : a->prices.selector;
     for (size_t i = 0; i < 2; i++)
         f->carries[i] = i < out->channels.n ? out->channels.v[i] : 0;
+    return true;
+}
+
+/* Adds what the link costs; false when it must not be made. */
+static bool add_wiring(const struct asked *a, struct link l, struct feed *f)
+{
+    int cable = cable_cost(a, l), clearing = clearing_cost(a, l);
+    f->fits = cable >= 0 && clearing >= 0;
+    f->cost += cable + clearing;
     return f->fits;
+}
+
+/* The number of the first output of a device, or of the first input of a strip. */
+static struct link first_link(const struct circuit *c, const struct device *d, int strip)
+{
+    struct link l = {0, 0};
+    while (l.output < (int)c->n_outputs && circuit_device(c, c->outputs[l.output].device) != d)
+        l.output++;
+    while (l.input < (int)c->n_inputs && c->inputs[l.input].strip != strip)
+        l.input++;
+    return l;
 }
 
 struct feed feed_of(const struct asked *a, const struct wish *wish, const struct feeder *by)
 {
-    const struct inputs *inputs = &circuit_strip(a->c, wish->strip)->inputs;
+    const struct strip *s = circuit_strip(a->c, wish->strip);
     const struct outputs *outputs = &by->device->outputs;
+    struct link first = first_link(a->c, by->device, wish->strip), taken = {-1, -1};
+    int selected = a->c->strips[wish->strip].selected;
     struct feed best = {.fits = false};
-    for (size_t i = 0; i < inputs->n; i++)
-        for (size_t k = 0; k < outputs->n; k++) {
-            const struct output *out = &outputs->v[k];
+    for (int i = 0; i < (int)s->inputs.n; i++)
+        for (int k = 0; k < (int)outputs->n; k++) {
             struct feed f = {.fits = false};
-            snprintf(f.output, sizeof f.output, "%.32s.%.32s", by->device->id, out->id);
-            if ((by->outputs && !by->outputs[k]) || !try_feed(a, wish, &inputs->v[i], out, &f))
+            struct link l = {first.output + k, first.input + i};
+            if ((by->outputs && !by->outputs[k]) ||
+                !try_feed(a, l.input == selected, &s->inputs.v[i], &outputs->v[k], &f) ||
+                !add_wiring(a, l, &f))
                 continue;
             f.cost += setting_cost(a, wish->deck, by, f.carries);
-            if (!best.fits || f.cost < best.cost)
-                best = f;
+            if (best.fits && f.cost >= best.cost)
+                continue;
+            best = f;
+            taken = l;
         }
+    if (!best.fits)
+        return best;
+    circuit_output_name(a->c, taken.output, best.output);
+    circuit_input_name(a->c, taken.input, best.input);
     return best;
 }
 

@@ -13,8 +13,8 @@
 #include "engine/plan_parts.h"
 #include "model/shape.h"
 
-enum { FEW = 20000, MANY = 5000000 }; /* steps of the search */
-enum { CHANNELS = 256 };              /* of a card, at most */
+enum { FEW = 100000, MANY = 100000000 }; /* inputs compared in the search */
+enum { CHANNELS = 256 };                 /* of a card, at most */
 
 struct choice {
     const struct asked *a;
@@ -61,7 +61,7 @@ static bool usable(const struct choice *c, int wish, const struct input *in)
  * than the best so far replaces it, so that the first of equals stays. */
 static void choose(struct choice *c, int wish, int sum)
 {
-    if (c->steps++ >= c->most_steps || (c->least < INT_MAX && sum + c->rest[wish] >= c->least))
+    if (c->steps >= c->most_steps || (c->least < INT_MAX && sum + c->rest[wish] >= c->least))
         return;
     if (wish == c->a->n) {
         c->least = sum;
@@ -71,6 +71,7 @@ static void choose(struct choice *c, int wish, int sum)
     const struct strip *s = circuit_strip(c->a->c, c->a->wishes[wish].strip);
     for (size_t i = 0; i < s->inputs.n; i++) {
         const struct input *in = &s->inputs.v[i];
+        c->steps += 1 + wish;
         if (!usable(c, wish, in))
             continue;
         c->now[wish] = in;

@@ -13,9 +13,19 @@ struct wish {
     int rank;
 };
 
+/* The cables at every output and input, by the circuit's numbers, in the file's order: the first of
+ * them, and after each the next; -1 ends. */
+struct cabling {
+    int *from, *after_from; /* by output; by cable */
+    int *into, *after_into; /* by input; by cable */
+};
+struct cabling cabling_of(const struct circuit *c);
+void cabling_clear(struct cabling *k);
+
 struct asked {
     const struct booth *b;
     const struct circuit *c;
+    struct cabling cabling;
     struct prices prices;
     struct wish wishes[MAX_STRIPS];
     int n;
