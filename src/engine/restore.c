@@ -51,6 +51,27 @@ static void leave_alone(struct work *w, struct about about, const char *why)
     add_action(w, about, change_of(CHANGE_NONE, NULL, NULL), str_take(&text));
 }
 
+static const struct cable *found_cable(const struct found *f, const char *from, const char *to)
+{
+    for (size_t i = 0; i < f->cables.n; i++)
+        if (strcmp(f->cables.v[i].from, from) == 0 && strcmp(f->cables.v[i].to, to) == 0)
+            return &f->cables.v[i];
+    return NULL;
+}
+
+/* Whether a plug that was not found there stands where a cable is to go. */
+static bool is_in_the_way(const struct work *w, const struct change *c)
+{
+    const char *to = c->what == CHANGE_CABLE_MOVE ? c->c : c->what == CHANGE_CABLE ? c->b : "";
+    for (size_t i = 0; i < w->b->cables.n; i++) {
+        const struct cable *k = &w->b->cables.v[i];
+        if (strcmp(k->to, to) == 0 && strcmp(k->from, c->a) != 0 &&
+            !found_cable(w->found, k->from, k->to))
+            return true;
+    }
+    return false;
+}
+
 /* Tells and makes a change, unless it would touch what is in use. */
 static void put_back(struct work *w, struct about about, struct change c)
 {
@@ -61,6 +82,8 @@ static void put_back(struct work *w, struct about about, struct change c)
         return;
     }
     change_say(w->b, &c, &text);
+    if (is_in_the_way(w, &c))
+        str_add(&text, ", after the plug that stands there is out");
     if (change_make(w->b, &c, &e))
         add_action(w, about, c, str_take(&text));
     else
@@ -69,14 +92,6 @@ static void put_back(struct work *w, struct about about, struct change c)
 }
 
 /* --- cables ----------------------------------------------------------------------------------- */
-
-static const struct cable *found_cable(const struct found *f, const char *from, const char *to)
-{
-    for (size_t i = 0; i < f->cables.n; i++)
-        if (strcmp(f->cables.v[i].from, from) == 0 && strcmp(f->cables.v[i].to, to) == 0)
-            return &f->cables.v[i];
-    return NULL;
-}
 
 /* A cable of this output that was not there when the booth was found, or NULL. */
 static const struct cable *stray(const struct work *w, const char *from)

@@ -136,12 +136,14 @@ static void add_devices(const struct drawing *w)
         const struct device *d = &w->b->devices.v[i];
         int at = booth_joined_at(w->b, d->id);
         char line[64] = "not in the interface";
-        if (at >= 0)
+        if (d->in_use)
+            snprintf(line, sizeof line, "USED: %.50s", d->in_use);
+        else if (at >= 0)
             snprintf(line, sizeof line, "joins as number %d", at + 1);
         else if (!d->card)
             snprintf(line, sizeof line, "%s", word_people(&words_device_kind, (int)d->kind));
         if (w->device_x[i])
-            add_box(w, w->device_x[i], DEVICES_Y, d->label, d->in_use ? "IN USE" : line);
+            add_box(w, w->device_x[i], DEVICES_Y, d->label, line);
     }
 }
 
@@ -152,7 +154,10 @@ static void add_strips(const struct drawing *w)
         const struct strip *s = circuit_strip(w->d->circuit, strip);
         struct str title = {0}, line = {0};
         str_addf(&title, "strip %s", s->label);
-        str_addf(&line, "%s", s->in_use ? "IN USE" : s->selected);
+        if (s->in_use)
+            str_addf(&line, "USED: %s", s->in_use);
+        else
+            str_add(&line, s->selected);
         for (size_t i = 0; i < w->b->decks.n; i++)
             if (strcmp(w->b->decks.v[i].wants, s->id) == 0)
                 str_addf(&line, ": %s", w->b->decks.v[i].label);
@@ -296,6 +301,10 @@ static void add_notes(const struct drawing *w)
                  w->d->faults.v[i].text);
         add_words(w, &t, 11, line.text);
     }
+    str_clear(&line);
+    str_addf(&line, "Notes: %s", w->b->venue.notes ? w->b->venue.notes : "");
+    if (w->b->venue.notes)
+        add_words(w, &t, 11, line.text);
     str_clear(&line);
     for (size_t i = 0; sheet_caution(i); i++)
         add_text(w->out, (struct text_at){LEFT, PAGE_H - 68 + 16 * (int)i, 11, "start", -1},

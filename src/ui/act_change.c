@@ -192,6 +192,8 @@ static void arrange(struct app *a, enum arrangement how, const char *what)
     struct changes c = arrange_decks(a->derived->circuit, how, a->opened);
     if (!c.n || !app_change(a, &c, what))
         app_say(a, false, "the decks stand so already");
+    else
+        app_say(a, false, "%s; S sets every deck to its pair", what);
     changes_clear(&c);
 }
 

@@ -4,6 +4,16 @@
 #include "model/say.h"
 #include "ui/pane.h"
 
+static bool moves_plugs(const struct plan *p)
+{
+    for (size_t i = 0; i < p->n; i++) {
+        enum change_do what = p->actions[i].change.what;
+        if (what == CHANGE_CABLE || what == CHANGE_CABLE_MOVE || what == CHANGE_UNCABLE)
+            return true;
+    }
+    return false;
+}
+
 /* What each deck is set to in the end. */
 static void add_pairs(const struct plan *p, int item, struct lines *out)
 {
@@ -30,6 +40,8 @@ static void add_actions(const struct plan *p, int item, struct lines *out)
         lines_addf(out, item, LOOK_PLAIN, 9, "   %s  %s", str_text(&minutes), p->actions[i].text);
         str_clear(&minutes);
     }
+    if (moves_plugs(p))
+        lines_add(out, item, LOOK_DIM, 3, "   faders and monitors down before plugs move");
     if (p->n)
         add_pairs(p, item, out);
     for (size_t i = 0; i < p->bag.n; i++)

@@ -38,6 +38,8 @@ void pane_visit_lines(const struct app *a, struct lines *out)
         lines_add(out, -1, LOOK_DIM, 0, "Nothing is kept yet: F keeps it as it is now.");
     else if (r.n == 0)
         lines_add(out, -1, LOOK_GOOD, 0, "It stands as it was found.");
+    if (r.n)
+        lines_add(out, -1, LOOK_DIM, 0, "Faders, master and monitors down before plugs move.");
     for (size_t i = 0; i < r.n; i++)
         lines_addf(out, (int)i, r.v[i].change.what ? LOOK_PLAIN : LOOK_WARNING, 4, "[ ] %s",
                    r.v[i].text);

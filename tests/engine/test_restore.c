@@ -40,7 +40,8 @@ START_TEST(things_go_back_in_the_order_of_hands)
 {
     ck_assert_str_eq(orders("p1.line > s1.line; p2.line > s2.line; p1 own-media; p1 plugged host.1",
                             "p1.line > s2.line; p2.line > s1.line; s1 selects phono"),
-                     "move the plug of P1's line output to strip 1's line input; "
+                     "move the plug of P1's line output to strip 1's line input, "
+                     "after the plug that stands there is out; "
                      "move the plug of P2's line output to strip 2's line input; "
                      "turn strip 1's selector to line; "
                      "switch P1 to its own media; "
@@ -52,7 +53,8 @@ START_TEST(a_cable_that_came_later_goes_and_one_that_was_taken_comes_back)
 {
     ck_assert_str_eq(orders("p1.line > s1.line; p2.line > s2.line; p1.digital > s3.digital",
                             "p1.line > s1.line; p2.line > s2.line; p2.digital > s3.digital"),
-                     "run a cable from P1's digital output to strip 3's digital input; "
+                     "run a cable from P1's digital output to strip 3's digital input, "
+                     "after the plug that stands there is out; "
                      "take away the cable from P2's digital output to strip 3's digital input");
 }
 END_TEST
