@@ -2,6 +2,7 @@
 #include "cli/print_diagnosis.h"
 
 #include <stdio.h>
+#include <string.h>
 
 #include "base/mem.h"
 #include "cli/print_text.h"
@@ -10,17 +11,6 @@
 #include "model/shape.h"
 
 enum { EXPLANATIONS_SHOWN = 8 };
-
-static void causes_text(const struct diagnosis *d, const struct explanation *e, struct str *out)
-{
-    for (int i = 0; i < e->n; i++) {
-        if (i)
-            str_add(out, "; and ");
-        cause_say(d->believed, &e->causes[i], out);
-    }
-    if (e->n == 0)
-        str_add(out, "nothing is wrong");
-}
 
 static void mend_text(const struct diagnosis *d, const struct explanation *e, bool ascii,
                       struct str *out)
@@ -56,19 +46,21 @@ void text_diagnosis(const struct diagnosis *d, bool ascii, struct str *out)
     }
     if (d->n == 0 && d->cut)
         str_add(out, "there were too many sets of three causes to try them all\n");
-    for (size_t i = 0; !silent && i < d->n && i < EXPLANATIONS_SHOWN; i++) {
+    size_t said = 0;
+    for (size_t i = 0; !silent && i < d->n; i++) {
         struct str line = {0};
-        char head[24];
-        int percent = explanation_percent(&d->v[i]);
-        snprintf(head, sizeof head, percent ? "%3d %%  " : " <1 %%  ", percent);
-        causes_text(d, &d->v[i], &line);
-        text_wrap(out, head, str_text(&line), ascii);
+        if (explanation_say(d, i, &line) && said++ < EXPLANATIONS_SHOWN) {
+            size_t head = strcspn(line.text, ":") + 2;
+            char percent[16];
+            snprintf(percent, sizeof percent, "%7.*s", (int)head, line.text);
+            text_wrap(out, percent, line.text + head, ascii);
+            if (i == 0 && d->v[i].n)
+                mend_text(d, &d->v[i], ascii, out);
+        }
         str_clear(&line);
-        if (i == 0 && d->v[i].n)
-            mend_text(d, &d->v[i], ascii, out);
     }
-    if (d->n > EXPLANATIONS_SHOWN)
-        str_addf(out, "and %zu less likely ones\n", d->n - EXPLANATIONS_SHOWN);
+    if (said > EXPLANATIONS_SHOWN)
+        str_addf(out, "and %zu less likely ones\n", said - EXPLANATIONS_SHOWN);
     if (d->next)
         text_wrap(out, "next: ", d->next, ascii);
 }

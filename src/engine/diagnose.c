@@ -289,11 +289,6 @@ struct booth *diagnosis_truth(const struct diagnosis *d, const struct explanatio
     return b;
 }
 
-int explanation_percent(const struct explanation *e)
-{
-    return (int)(e->share * 100 + 0.5);
-}
-
 bool diagnosis_replays(const struct diagnosis *d, const struct explanation *e)
 {
     struct search s = {.c = d->believed};

@@ -40,8 +40,10 @@ void diagnosis_clear(struct diagnosis *d);
 /* A copy of the booth in which an explanation is true. Free with booth_free(). */
 struct booth *diagnosis_truth(const struct diagnosis *d, const struct explanation *e);
 
-/* Its share in whole per cent, 0 for less than a half. */
-int explanation_percent(const struct explanation *e);
+/* Appends the i-th explanation for people: its likelihood in per cent and its causes. Explanations
+ * that differ only in the input that a selector stands on are said as one, with the first of them;
+ * false, and nothing, for the others. */
+bool explanation_say(const struct diagnosis *d, size_t i, struct str *out);
 
 /* Whether an explanation gives what was marked, computed anew. */
 bool diagnosis_replays(const struct diagnosis *d, const struct explanation *e);

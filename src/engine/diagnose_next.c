@@ -233,3 +233,55 @@ void weigh(struct search *s)
     clear_thoughts(&t);
     say_next(d);
 }
+
+/* --- in words --------------------------------------------------------------------------------- */
+
+static bool cause_alike(const struct cause *a, const struct cause *b)
+{
+    bool selector = a->kind == CAUSE_SELECTOR && b->kind == CAUSE_SELECTOR && a->a == b->a;
+    return selector ||
+           (a->kind == b->kind && a->a == b->a && a->b == b->b && a->pair.left == b->pair.left &&
+            a->pair.right == b->pair.right && memcmp(a->order, b->order, sizeof a->order) == 0);
+}
+
+/* Whether two explanations differ in nothing but the input that a selector stands on. */
+static bool alike(const struct explanation *a, const struct explanation *b)
+{
+    for (int i = 0; i < a->n; i++) {
+        bool found = false;
+        for (int k = 0; k < b->n; k++)
+            found = found || cause_alike(&a->causes[i], &b->causes[k]);
+        if (!found)
+            return false;
+    }
+    return a->n == b->n;
+}
+
+static void say_causes(const struct diagnosis *d, const struct explanation *e, bool several,
+                       struct str *out)
+{
+    for (int k = 0; k < e->n; k++) {
+        str_add(out, k ? "; and " : "");
+        cause_say(d->believed, &e->causes[k], out);
+        str_add(out, several && e->causes[k].kind == CAUSE_SELECTOR ? ", or another input" : "");
+    }
+    str_add(out, e->n ? "" : "nothing is wrong");
+}
+
+bool explanation_say(const struct diagnosis *d, size_t i, struct str *out)
+{
+    double share = 0;
+    int n = 0;
+    for (size_t k = 0; k < d->n; k++) {
+        if (!alike(&d->v[i], &d->v[k]))
+            continue;
+        if (k < i)
+            return false;
+        share += d->v[k].share;
+        n++;
+    }
+    int percent = (int)(share * 100 + 0.5);
+    str_addf(out, percent ? "%d %%: " : "<1 %%: ", percent);
+    say_causes(d, &d->v[i], n > 1, out);
+    return true;
+}

@@ -37,13 +37,32 @@ struct lines pane_lines(const struct app *a)
     return l;
 }
 
+static bool has_lines(const struct lines *l, int item)
+{
+    for (size_t i = 0; i < l->n; i++)
+        if (l->v[i].item == item)
+            return true;
+    return false;
+}
+
+/* The item to stop at on the way from one to another: some items may have no lines. */
+static int stop_at(const struct lines *l, int from, int item)
+{
+    int step = item < from ? -1 : 1;
+    item = item >= l->items ? l->items - 1 : item < 0 ? 0 : item;
+    for (int i = item; i >= 0 && i < l->items; i += step)
+        if (has_lines(l, i))
+            return i;
+    for (int i = item; i >= 0 && i < l->items; i -= step)
+        if (has_lines(l, i))
+            return i;
+    return 0;
+}
+
 void pane_move_to(struct app *a, int item)
 {
     struct lines l = pane_lines(a);
-    if (item >= l.items)
-        item = l.items - 1;
-    if (item < 0)
-        item = 0;
+    item = stop_at(&l, a->item[a->pane], item);
     a->item[a->pane] = item;
     a->pane_scroll[a->pane] = lines_scroll(&l, l.items ? item : -1, a->pane_scroll[a->pane],
                                            app_pane_rect(a).h);

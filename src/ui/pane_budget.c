@@ -209,7 +209,7 @@ void pane_ears_lines(const struct app *a, struct lines *out)
     if (line.len)
         lines_add(out, -1, LOOK_NOTE, 2, str_text(&line));
     else
-        lines_add(out, -1, LOOK_DIM, 2, "L: a measured level, how long ears have");
+        lines_add(out, -1, LOOK_DIM, 2, "L: how long ears have");
     str_clear(&line);
 }
 

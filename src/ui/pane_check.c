@@ -52,7 +52,7 @@ static void add_deck(const struct app *a, int deck, struct lines *out)
     const struct deck *d = &b->decks.v[deck];
     const struct listen *l = listen_of(b, d->id);
     struct str text = {0};
-    str_addf(&text, "%s on strip %s: ", d->label, *d->wants ? booth_label(b, d->wants) : "-");
+    str_addf(&text, "%s, strip %s: ", d->label, *d->wants ? booth_label(b, d->wants) : "-");
     if (!l)
         str_add(&text, "not checked");
     else if (l->heard.n == 0)
@@ -86,18 +86,12 @@ static void add_mend(const struct app *a, int item, struct lines *out)
 
 static void add_explanation(const struct app *a, int i, int item, struct lines *out)
 {
-    const struct diagnosis *d = &a->diagnosis;
     struct str text = {0};
-    int percent = explanation_percent(&d->v[i]);
-    str_addf(&text, percent ? "%d %%: " : "<1 %%: ", percent);
-    for (int k = 0; k < d->v[i].n; k++) {
-        if (k)
-            str_add(&text, "; and ");
-        cause_say(d->believed, &d->v[i].causes[k], &text);
+    if (explanation_say(&a->diagnosis, (size_t)i, &text)) {
+        lines_add(out, item, i == 0 ? LOOK_WARNING : LOOK_PLAIN, 3, text.text);
+        if (item == a->item[PANE_CHECK])
+            add_mend(a, item, out);
     }
-    lines_add(out, item, i == 0 ? LOOK_WARNING : LOOK_PLAIN, 3, text.text);
-    if (item == a->item[PANE_CHECK])
-        add_mend(a, item, out);
     str_clear(&text);
 }
 
