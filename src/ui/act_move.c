@@ -140,9 +140,13 @@ enum effect act_cancel(struct app *a)
     return EFFECT_NONE;
 }
 
+/* Panes that are there to be worked through take the keys at once; others when they are asked for
+ * again. */
 static enum effect show_pane(struct app *a, enum pane_id id)
 {
-    a->pane_keys = a->pane_shown && a->pane == id ? !a->pane_keys : a->pane_keys;
+    bool works = id == PANE_CHECKLIST || id == PANE_PLAN || id == PANE_CHECK;
+    bool again = a->pane_shown && a->pane == id;
+    a->pane_keys = again ? !a->pane_keys : works;
     a->pane = id;
     if (!a->pane_shown) {
         a->pane_shown = true;
@@ -190,9 +194,7 @@ enum effect act_pane_failures(struct app *a)
 
 enum effect act_pane_check(struct app *a)
 {
-    show_pane(a, PANE_CHECK);
-    a->pane_keys = true; /* it is there to be typed into */
-    return EFFECT_NONE;
+    return show_pane(a, PANE_CHECK);
 }
 
 enum effect act_pane_budget(struct app *a)

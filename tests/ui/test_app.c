@@ -1,4 +1,5 @@
 #include <check.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "base/mem.h"
@@ -190,6 +191,25 @@ START_TEST(the_next_step_is_told_whole_however_long_it_is)
 }
 END_TEST
 
+START_TEST(panes_to_work_through_take_the_keys_at_once_the_others_when_asked_again)
+{
+    struct play p;
+    open_world(&p, TWO);
+    for (int key = '1'; key <= '9'; key++) {
+        char line[32];
+        bool works = key == '2' || key == '5' || key == '8';
+        snprintf(line, sizeof line, "keys %c", key);
+        if (key == '1') /* it is shown already: this is the second time */
+            continue;
+        play(&p, line);
+        ck_assert_msg(p.app->pane_keys == works, "%c", key);
+        play(&p, key == '8' ? "keys Tab" : line); /* in the line check it could be a strip */
+        ck_assert_msg(p.app->pane_keys != works, "%c again", key);
+    }
+    play_end(&p);
+}
+END_TEST
+
 START_TEST(a_lone_mixer_is_not_picked_up)
 {
     struct play p;
@@ -303,7 +323,7 @@ START_TEST(join_steps_are_ticked_in_turn_or_the_person_is_asked)
 {
     struct play p;
     open_world(&p, TWO "; p1 plugged host.1; p2 plugged host.2");
-    play(&p, "keys 2 Tab");
+    play(&p, "keys 2");
     int second = -1;
     const struct steps *steps = &p.app->derived->steps;
     for (size_t i = 0; i < steps->n; i++)
@@ -383,6 +403,7 @@ Suite *test_app(void)
     tcase_add_test(t, the_next_step_is_told_whole_however_long_it_is);
     tcase_add_test(t, a_measured_level_tells_how_long_ears_have_and_a_wrong_one_says_why);
     tcase_add_test(t, in_the_budget_the_cursor_selects_what_a_row_is_about);
+    tcase_add_test(t, panes_to_work_through_take_the_keys_at_once_the_others_when_asked_again);
     tcase_add_test(t, a_lone_mixer_is_not_picked_up);
     tcase_add_test(t, a_drag_of_a_jack_to_a_jack_is_a_cable_and_undo_takes_it_back);
     tcase_add_test(t, a_click_turns_a_selector_and_a_source);
