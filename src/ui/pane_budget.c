@@ -10,8 +10,6 @@
 #include "model/say.h"
 #include "ui/pane.h"
 
-enum { MOST_CLOCKS = 6 }; /* pairs of cards that are told */
-
 /* Rows as they are said: the subject of each is kept for the cursor. */
 struct telling {
     const struct app *a;
@@ -162,21 +160,26 @@ static void tell_leads(struct telling *t)
 
 /* --- clocks, levels, ears --------------------------------------------------------------------- */
 
+/* Pairs of cards that slip as often are told as one, by the first of them. */
 static void tell_clocks(struct telling *t)
 {
-    for (size_t i = 0; i < t->o->n_clocks && i < MOST_CLOCKS; i++) {
-        const struct budget_clocks *c = &t->o->clocks[i];
+    const struct budget_clocks *v = t->o->clocks;
+    size_t n = t->o->n_clocks;
+    for (size_t i = 0, alike; i < n; i += alike) {
+        struct str more = {0};
+        for (alike = 1; i + alike < n && v[i + alike].ppm == v[i].ppm; alike++)
+            ;
         if (i == 0)
             head(t, t->b->host.drift_correction ? "clocks, if nothing corrected them"
                                                 : "clocks that nothing corrects");
-        lines_addf(t->out, next_item(t, c->b->id), c->row.over ? LOOK_WARNING : LOOK_PLAIN, 4,
-                   c->seconds > 0 ? "%s and %s: %d ppm, a sample slips in %.2f s"
-                                  : "%s and %s: %d ppm, none slips",
-                   c->a->label, c->b->label, c->ppm, c->seconds);
+        if (alike > 1)
+            str_addf(&more, " (and %zu more)", alike - 1);
+        lines_addf(t->out, next_item(t, v[i].b->id), v[i].row.over ? LOOK_WARNING : LOOK_PLAIN, 4,
+                   v[i].seconds > 0 ? "%s and %s%s: %d ppm, a sample slips in %.2f s"
+                                    : "%s and %s%s: %d ppm, none slips",
+                   v[i].a->label, v[i].b->label, str_text(&more), v[i].ppm, v[i].seconds);
+        str_clear(&more);
     }
-    if (t->o->n_clocks > MOST_CLOCKS)
-        lines_addf(t->out, -1, LOOK_DIM, 4, "and %zu more, none of them worse",
-                   t->o->n_clocks - MOST_CLOCKS);
 }
 
 static void tell_levels(struct telling *t)
@@ -220,6 +223,7 @@ static struct texts tell(const struct app *a, struct lines *out)
 {
     struct budget *o = budget_make(app_shown(a)->circuit->booth);
     struct telling t = {a, app_shown(a)->circuit->booth, o, out, {0}};
+    pane_ears_lines(a, out);
     tell_rate(&t);
     tell_latency(&t);
     tell_buses(&t);
@@ -228,7 +232,6 @@ static struct texts tell(const struct app *a, struct lines *out)
     tell_clocks(&t);
     tell_levels(&t);
     tell_cards(&t);
-    pane_ears_lines(a, out);
     budget_free(o);
     return t.subjects;
 }

@@ -13,6 +13,7 @@
 #include "engine/heard.h"
 #include "file/disk.h"
 #include "file/venue.h"
+#include "model/layout.h"
 #include "support/booth_from.h"
 #include "support/listening.h"
 
@@ -183,6 +184,44 @@ static void spoil_random(unsigned seeds, struct sums *sums)
     }
 }
 
+/* Eight players, eight decks, any two causes: how long an answer takes. */
+static void time_pairs(int pairs)
+{
+    struct err e;
+    struct layout eight = {.venue = "eight players",
+                           .players = 8,
+                           .decks = 8,
+                           .strips = "1 2 3 4 5 6 7 8",
+                           .way = WAY_PLAYER_CARDS};
+    struct booth *b = booth_laid_out(&eight, &e);
+    struct circuit *c = believed(b);
+    struct causes all = causes_of(c);
+    unsigned long long state = 8;
+    double sum = 0, worst = 0;
+    for (int i = 0; i < pairs; i++) {
+        struct circuit *truth = circuit_copy(c);
+        for (int k = 0; k < 2; k++)
+            cause_apply(truth, &all.v[random_below(&state, (unsigned)all.n)]);
+        listen_to(b, truth, ~0u);
+        double from = seconds_now();
+        struct diagnosis d = diagnosis_make(b);
+        double ms = 1000 * (seconds_now() - from);
+        sum += ms;
+        worst = ms > worst ? ms : worst;
+        diagnosis_clear(&d);
+        circuit_free(truth);
+    }
+    printf(
+        "an answer to a line check, eight players, random pairs of %zu causes (x: of a frame at 60 "
+        "Hz)\n",
+        all.n);
+    figure("mean", sum / pairs, " ms", 1000 / 60.0);
+    figure("worst", worst, " ms", 1000 / 60.0);
+    mem_free(all.v);
+    circuit_free(c);
+    booth_free(b);
+}
+
 static void print(const char *where, const struct sums *sums)
 {
     double least = sums->tree / sums->cases;
@@ -204,5 +243,6 @@ int main(int argc, char **argv)
         print("on the demo venues", &demo);
     if (chance.cases)
         print("in random booths (seeds 1 to 60)", &chance);
+    time_pairs(400);
     return 0;
 }
