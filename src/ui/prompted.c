@@ -17,8 +17,8 @@ static const struct {
     [FOR_LEVEL] = {"measured level in dB(A) (empty: none)", 5},
     [FOR_SAVE_AS] = {"save as (the venue's name)", LABEL_MAX},
     [FOR_NEW_NAME] = {"venue", LABEL_MAX},
-    [FOR_NEW_PLAYERS] = {"players", 2},
-    [FOR_NEW_DECKS] = {"host decks", 2},
+    [FOR_NEW_PLAYERS] = {"players", 9},
+    [FOR_NEW_DECKS] = {"host decks", 9},
     [FOR_NEW_STRIPS] = {"strips from the left", 0},
 };
 

@@ -209,23 +209,56 @@ START_TEST(before_anything_is_wrong_the_deck_that_could_tell_most_is_advised)
 }
 END_TEST
 
-START_TEST(single_causes_of_random_booths_are_found)
+/* A random cause, or two that can be together. */
+static int pick_causes(const struct causes *all, unsigned long long *state, struct cause *two)
 {
-    for (unsigned seed = 1; seed <= 60; seed++) {
-        struct booth *b = booth_random(seed);
-        struct circuit *c = believed(b);
-        struct causes all = causes_of(c);
-        unsigned long long state = seed;
-        for (int i = 0; i < 4 && all.n; i++) {
-            const struct cause *k = &all.v[random_below(&state, (unsigned)all.n)];
-            struct str what = {0};
-            str_addf(&what, "seed %u: ", seed);
-            cause_say(c, k, &what);
-            ck_assert_msg(found_in(b, k, 1, what.text) >= 0, "not found: %s", what.text);
-            str_clear(&what);
+    int n = 1 + (int)random_below(state, 2);
+    for (int k = 0; k < n; k++)
+        two[k] = all->v[random_below(state, (unsigned)all->n)];
+    return n == 2 && two[0].kind == two[1].kind && two[0].a == two[1].a ? 1 : n;
+}
+
+/* After a single cause nothing comes before an explanation by one. */
+static void check_first(struct booth *b, const struct circuit *c, const struct cause *k,
+                        const char *what)
+{
+    struct circuit *truth = circuit_copy(c);
+    cause_apply(truth, k);
+    listen_to(b, truth, ~0u);
+    struct diagnosis d = diagnosis_make(b);
+    ck_assert_msg(d.n && d.v[0].n <= 1, "%s: two causes come first", what);
+    diagnosis_clear(&d);
+    circuit_free(truth);
+}
+
+static void inject(struct booth *b, unsigned seed, int times)
+{
+    struct circuit *c = believed(b);
+    struct causes all = causes_of(c);
+    unsigned long long state = seed;
+    for (int i = 0; i < times && all.n; i++) {
+        struct cause two[2];
+        int n = pick_causes(&all, &state, two);
+        struct str what = {0};
+        str_addf(&what, "seed %u: ", seed);
+        for (int k = 0; k < n; k++) {
+            str_add(&what, k ? " and " : "");
+            cause_say(c, &two[k], &what);
         }
-        mem_free(all.v);
-        circuit_free(c);
+        ck_assert_msg(found_in(b, two, n, what.text) >= 0, "not found: %s", what.text);
+        if (n == 1)
+            check_first(b, c, two, what.text);
+        str_clear(&what);
+    }
+    mem_free(all.v);
+    circuit_free(c);
+}
+
+START_TEST(single_causes_and_pairs_in_hundreds_of_random_booths_are_found)
+{
+    for (unsigned seed = 1; seed <= 300; seed++) {
+        struct booth *b = booth_random(seed);
+        inject(b, seed, 8);
         booth_free(b);
     }
 }
@@ -312,7 +345,7 @@ Suite *test_diagnose(void)
     tcase_add_test(t, every_pair_of_causes_of_four_players_is_found_or_sounds_like_fewer);
     tcase_add_test(t, sampled_triples_of_causes_of_four_players_are_found_or_sound_like_fewer);
     tcase_add_test(t, before_anything_is_wrong_the_deck_that_could_tell_most_is_advised);
-    tcase_add_test(t, single_causes_of_random_booths_are_found);
+    tcase_add_test(t, single_causes_and_pairs_in_hundreds_of_random_booths_are_found);
     tcase_add_test(t, no_cause_of_an_explanation_can_be_dropped_and_the_shares_sum_to_one);
     tcase_add_test(t, what_nothing_explains_names_the_odd_mark);
     tcase_add_test(t, in_the_largest_booth_the_search_ends_and_says_that_it_was_cut);

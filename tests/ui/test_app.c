@@ -139,10 +139,11 @@ START_TEST(a_number_out_of_range_keeps_its_row_and_says_why)
 {
     struct play p;
     play_begin(&p);
-    play(&p, "keys n Down\ntype 99\nkeys Enter");
+    play(&p, "keys n Down\ntype 999\nkeys Enter");
     ck_assert_int_eq(p.app->fresh.cursor, 1);
     ck_assert_int_eq(p.app->fresh.players, 4);
-    ck_assert_ptr_nonnull(strstr(play_screen(&p), "expected 1 to 64"));
+    ck_assert_ptr_nonnull(
+        strstr(play_screen(&p), "\"999\" is not a number of players; expected 1 to 64"));
     play_end(&p);
 }
 END_TEST
