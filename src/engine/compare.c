@@ -76,14 +76,16 @@ static const struct device *taken_for(const struct booth *before, const struct d
     return NULL;
 }
 
-static void match_strips(struct booth *before, struct device *old, const struct device *d)
+/* Strips with no namesake on either side are the same where their places are. */
+static void match_strips(struct booth *before, struct device *old, const struct booth *now,
+                         const struct device *d)
 {
     for (size_t i = 0; i < old->strips.n; i++)
         for (size_t k = 0; k < d->strips.n; k++) {
             struct strip *s = &old->strips.v[i];
             const struct strip *t = &d->strips.v[k];
             if (s->place != t->place || booth_strip(before, t->id, NULL) ||
-                !booth_strip(before, s->id, NULL))
+                booth_strip(now, s->id, NULL))
                 continue;
             rename_everywhere(before, s->id, t->id);
             strcpy(s->id, t->id);
@@ -102,7 +104,7 @@ static struct booth *with_names_of(const struct booth *before, const struct boot
             strcpy(old->id, d->id);
         }
         if (d)
-            match_strips(b, old, d);
+            match_strips(b, old, now, d);
     }
     return b;
 }

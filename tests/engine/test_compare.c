@@ -65,6 +65,16 @@ START_TEST(a_device_of_another_id_in_the_same_place_of_the_same_model_is_the_sam
 }
 END_TEST
 
+START_TEST(a_strip_is_matched_by_its_id_before_its_place)
+{
+    ck_assert_str_eq(differences("s1 selects line; s2 selects line; s2 place 3",
+                                 "s2 selects line; s2 place 1; s9 selects line; s9 place 3"),
+                     "strip 1 is gone; strip 2: stands in place 1, was 3; strip 9 is new");
+    ck_assert_str_eq(differences("s1 selects line", "s9 selects line; s9 place 1"),
+                     "strip 9: is labelled 9, was 1");
+}
+END_TEST
+
 START_TEST(a_booth_compared_with_itself_is_the_same)
 {
     for (unsigned seed = 1; seed <= 400; seed++) {
@@ -105,6 +115,7 @@ Suite *test_compare(void)
     tcase_add_test(t, a_player_that_is_gone_is_told_once_with_what_hung_on_it);
     tcase_add_test(t, another_selector_source_firmware_and_use_are_told);
     tcase_add_test(t, a_device_of_another_id_in_the_same_place_of_the_same_model_is_the_same);
+    tcase_add_test(t, a_strip_is_matched_by_its_id_before_its_place);
     tcase_add_test(t, a_booth_compared_with_itself_is_the_same);
     tcase_add_test(t, the_differences_applied_to_the_old_booth_give_the_new_wiring);
     suite_add_tcase(s, t);
