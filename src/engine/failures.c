@@ -297,16 +297,18 @@ static void without_host(struct wound *w)
     w->f->way_back = str_take(&text);
 }
 
-/* The built-in output that reaches a strip that is not in use, or NULL. */
-static const struct cable *built_in_cable(const struct booth *b)
+/* The cable from a built-in output that is left to a strip that is not in use, or NULL. */
+static const struct cable *built_in_cable(const struct wound *w)
 {
+    const struct booth *b = w->f->after;
     for (size_t i = 0; i < b->cables.n; i++) {
         struct out_end out;
         struct in_end in;
         booth_output(b, b->cables.v[i].from, &out);
         booth_input(b, b->cables.v[i].to, &in);
-        if (strcmp(out.device->plugged.at, "built-in") == 0 && out.device->card && in.strip &&
-            !in.strip->in_use && !out.device->in_use)
+        bool lost = w->lost[out.device - b->devices.v];
+        if (!lost && strcmp(out.device->plugged.at, "built-in") == 0 && out.device->card &&
+            in.strip && !in.strip->in_use && !out.device->in_use)
             return &b->cables.v[i];
     }
     return NULL;
@@ -315,7 +317,7 @@ static const struct cable *built_in_cable(const struct booth *b)
 /* All decks through the laptop's own output, mixed in the host. */
 static bool through_built_in(struct wound *w)
 {
-    const struct cable *c = built_in_cable(w->f->after);
+    const struct cable *c = built_in_cable(w);
     struct prices p = plan_prices(w->b);
     struct out_end out;
     struct in_end in;
@@ -338,9 +340,11 @@ static bool through_built_in(struct wound *w)
     if (!turned)
         act(w->f, "selector", p.selector, change_of(CHANGE_SELECT, strip, input));
     for (size_t i = 0; i < w->b->decks.n; i++) {
-        struct change set = change_of(CHANGE_SET, w->b->decks.v[i].id, NULL);
+        const struct deck *d = &w->b->decks.v[i];
+        struct change set = change_of(CHANGE_SET, d->id, NULL);
         set.pair = pair;
-        act(w->f, "set", p.set, set);
+        if (d->set_to.left != pair.left || d->set_to.right != pair.right)
+            act(w->f, "set", p.set, set);
     }
     struct str text = {0};
     str_add(&text, "all decks through the laptop's own output on ");

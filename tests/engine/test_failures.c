@@ -103,6 +103,24 @@ START_TEST(without_the_interface_all_decks_go_through_the_built_in_output)
 }
 END_TEST
 
+START_TEST(a_built_in_output_that_fails_is_no_way_back_from_itself)
+{
+    ck_assert_str_eq(when("x1.o1 > s1.line; x1 plugged built-in; joined x1; h1 wants s1", "x1"),
+                     "h1 silent, moved; no: there is no interface with a sound card");
+}
+END_TEST
+
+START_TEST(a_deck_that_is_set_to_the_built_in_output_already_is_not_set_again)
+{
+    ck_assert_str_eq(when("x1.o1 > s1.line; x1.o2 > s2.line; x2.o1 > s3.line; joined x1; "
+                          "x2 plugged built-in; h1 wants s1; h2 wants s2; x1 plugged host.1; "
+                          "h1 set 0 1; h2 set 2 3",
+                          "x1"),
+                     "h1 h2 silent, moved; all decks through the laptop's own output on strip 3, "
+                     "mixed in the host, 2000");
+}
+END_TEST
+
 START_TEST(what_nothing_uses_silences_nothing)
 {
     ck_assert_str_eq(when(TWO "p3 card 2; p3 place 3; s3 selects line", "p3"), "silent, moved; -");
@@ -163,6 +181,8 @@ Suite *test_failures(void)
     tcase_add_test(t, a_strip_that_dies_sends_its_deck_to_a_free_one);
     tcase_add_test(t, without_the_laptop_the_soonest_own_media_plays);
     tcase_add_test(t, without_the_interface_all_decks_go_through_the_built_in_output);
+    tcase_add_test(t, a_built_in_output_that_fails_is_no_way_back_from_itself);
+    tcase_add_test(t, a_deck_that_is_set_to_the_built_in_output_already_is_not_set_again);
     tcase_add_test(t, what_nothing_uses_silences_nothing);
     tcase_add_test(t, a_way_back_is_one);
     suite_add_tcase(s, t);
