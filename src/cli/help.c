@@ -6,8 +6,7 @@ static const struct {
     const char *means;
 } exits[] = {
     {0, "all is well"},
-    {1,
-     "at least one fault is an error (check); nothing feasible, no explanation (plan, diagnose)"},
+    {1, "an error (check), no way in (plan), or no explanation (diagnose)"},
     {2, "wrong usage"},
     {3, "a file cannot be read, or is no venue"},
     {4, "a file, standard output or a sound device cannot be written to"},

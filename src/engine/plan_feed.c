@@ -1,7 +1,6 @@
 /* The price of a strip fed by an output. Every pair is priced against the booth as it stands in
  * the file, also where another pair moves the cable that stands in the way: the model is a sum, so
  * that its optimum can be exact. */
-#include <limits.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -176,6 +175,20 @@ struct feed feed_of(const struct asked *a, const struct wish *wish, const struct
     circuit_output_name(a->c, taken.output, best.output);
     circuit_input_name(a->c, taken.input, best.input);
     return best;
+}
+
+bool channels_shared(const struct ints *a, const struct ints *b)
+{
+    for (size_t i = 0; i < a->n; i++)
+        for (size_t k = 0; k < b->n; k++)
+            if (a->v[i] == b->v[k])
+                return true;
+    return false;
+}
+
+bool joined_alone(const struct booth *b, const struct device *d)
+{
+    return b->joined.n == 1 && strcmp(b->joined.v[0], d->id) == 0;
 }
 
 bool is_set(const struct asked *a, int deck, struct pair pair)

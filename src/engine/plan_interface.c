@@ -1,14 +1,11 @@
 /* By an interface that is patched into the strips' inputs: it alone is joined. Outputs that share a
  * channel, directly or through others, are one group, and a group serves at most one strip. */
 #include <stdlib.h>
-#include <string.h>
 
 #include "base/mem.h"
 #include "engine/assign.h"
 #include "engine/plan_parts.h"
 #include "model/shape.h"
-
-enum { DISTANCE_ROOM = 1 << 14 }; /* more than any sum of distances of ranks */
 
 struct panel {
     const struct asked *a;
@@ -19,15 +16,6 @@ struct panel {
     int column_of[MAX_STRIPS];
     int minutes;
 };
-
-static bool share(const struct output *a, const struct output *b)
-{
-    for (size_t i = 0; i < a->channels.n; i++)
-        for (size_t k = 0; k < b->channels.n; k++)
-            if (a->channels.v[i] == b->channels.v[k])
-                return true;
-    return false;
-}
 
 /* Gives outputs that hang together the number of their group, in the order of first outputs. */
 static void group_outputs(struct panel *p)
@@ -40,7 +28,7 @@ static void group_outputs(struct panel *p)
     for (size_t i = 0; i < n; i++)
         for (size_t k = 0; k < i; k++) {
             int from = p->group[i], to = p->group[k];
-            for (size_t m = 0; m < n && share(&v[i], &v[k]); m++)
+            for (size_t m = 0; m < n && channels_shared(&v[i].channels, &v[k].channels); m++)
                 if (p->group[m] == from || p->group[m] == to)
                     p->group[m] = from < to ? from : to;
         }
@@ -84,14 +72,9 @@ static bool solve(struct panel *p)
     return solved;
 }
 
-static bool alone_already(const struct booth *b, const struct device *d)
-{
-    return b->joined.n == 1 && strcmp(b->joined.v[0], d->id) == 0;
-}
-
 static void tell_panel(const struct panel *panel, struct plan *p)
 {
-    struct outcome o = {.kept = alone_already(panel->a->b, panel->device)};
+    struct outcome o = {.kept = joined_alone(panel->a->b, panel->device)};
     texts_add(&o.joined, panel->device->id);
     for (int i = 0; i < panel->a->n; i++) {
         o.feeds[i] = panel->feeds[i * panel->groups + panel->column_of[i]];
@@ -151,7 +134,7 @@ void plan_by_interface(const struct asked *a, struct plan *p)
         group_outputs(&panel);
         most = panel.groups > most ? panel.groups : most;
         texts_add(&joined, d->id);
-        panel.minutes = joining_cost(a, &joined, alone_already(a->b, d));
+        panel.minutes = joining_cost(a, &joined, joined_alone(a->b, d));
         texts_remove(&joined, 0);
         mem_free(joined.v);
         bool better = solve(&panel) && (best.minutes < 0 || panel.minutes < best.minutes);

@@ -31,15 +31,6 @@ static struct pair pair_of(const struct input *in)
     return pair_from(0, carries);
 }
 
-static bool share(const struct input *a, const struct input *b)
-{
-    for (size_t i = 0; i < a->channels.n; i++)
-        for (size_t k = 0; k < b->channels.n; k++)
-            if (a->channels.v[i] == b->channels.v[k])
-                return true;
-    return false;
-}
-
 static int input_cost(const struct choice *c, int wish, const struct strip *s,
                       const struct input *in)
 {
@@ -52,7 +43,7 @@ static bool usable(const struct choice *c, int wish, const struct input *in)
     if (in->level != LEVEL_USB || !input_is_ours(c->mixer, in))
         return false;
     for (int i = 0; i < wish; i++)
-        if (share(c->now[i], in))
+        if (channels_shared(&c->now[i]->channels, &in->channels))
             return false;
     return true;
 }
@@ -149,7 +140,7 @@ static void check_pair(void *self, int wish, const struct input *in)
     struct against *a = self;
     bool same = a->all->of[in->channels.v[0]] == a->all->of[a->in->channels.v[0]];
     (void)wish;
-    if (same && !share(in, a->in))
+    if (same && !channels_shared(&in->channels, &a->in->channels))
         a->all->whole = false;
 }
 
@@ -260,7 +251,7 @@ static void tell_choice(const struct choice *c, struct plan *p)
         o.pairs[i] = pair_of(c->best[i]);
     }
     texts_add(&o.joined, c->mixer->id);
-    o.kept = c->a->b->joined.n == 1 && strcmp(c->a->b->joined.v[0], c->mixer->id) == 0;
+    o.kept = joined_alone(c->a->b, c->mixer);
     plan_tell(c->a, &o, p);
     outcome_clear(&o);
 }

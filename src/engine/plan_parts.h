@@ -60,6 +60,16 @@ const struct cable *feed_spare(const struct booth *b, const char *output, bool *
 bool is_set(const struct asked *a, int deck, struct pair pair);
 int set_cost(const struct asked *a, int deck, struct pair pair);
 
+/* Whether two jacks carry a channel in common. */
+bool channels_shared(const struct ints *a, const struct ints *b);
+
+/* Whether the joined list is just this device. */
+bool joined_alone(const struct booth *b, const struct device *d);
+
+/* In the assignments a cost is minutes times this, and the distance of two ranks: more than any
+ * sum of distances. */
+enum { DISTANCE_ROOM = 1 << 14 };
+
 /* The pair of card channels of a card that begins at a channel of the interface. */
 struct pair pair_from(int first, const int carries[2]);
 

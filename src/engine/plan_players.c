@@ -11,8 +11,6 @@
 #include "engine/plan_parts.h"
 #include "model/shape.h"
 
-enum { DISTANCE_ROOM = 1 << 14 }; /* more than any sum of distances of ranks */
-
 struct player {
     const struct device *device;
     int rank;  /* among all players with a card */
