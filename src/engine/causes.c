@@ -125,9 +125,9 @@ static void add_cables(const struct circuit *c, struct causes *out)
                 add(out, (struct cause){.kind = CAUSE_CABLE_ELSEWHERE, .a = i, .b = k});
         if (sides == SIDES_STRAIGHT || sides == SIDES_SWAPPED)
             add(out, (struct cause){.kind = CAUSE_SIDES_SWAPPED, .a = i});
-        for (int side = SIDES_LEFT_ONLY; side <= SIDES_RIGHT_ONLY && sides == SIDES_STRAIGHT;
-             side++)
-            add(out, (struct cause){.kind = CAUSE_SIDE_DEAD, .a = i, .b = side});
+        for (int side = SIDES_LEFT_ONLY; side <= SIDES_RIGHT_ONLY; side++)
+            if (sides != (enum sides)side)
+                add(out, (struct cause){.kind = CAUSE_SIDE_DEAD, .a = i, .b = side});
     }
 }
 

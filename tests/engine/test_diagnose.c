@@ -55,6 +55,17 @@ START_TEST(all_heard_where_they_should_be_is_nothing_wrong)
 }
 END_TEST
 
+START_TEST(a_cable_that_was_thought_to_pass_one_side_may_pass_the_other)
+{
+    struct booth *b = booth_from("p1.line l> s1.line; joined p1; h1 wants s1");
+    say_heard(b, "h1", "s1");
+    b->line_check.v[0].heard.v[0].left = EAR_NONE;
+    b->line_check.v[0].heard.v[0].right = EAR_RIGHT;
+    ck_assert_str_eq(told(b), "the cable from P1's line output passes its right side only");
+    booth_free(b);
+}
+END_TEST
+
 START_TEST(without_decks_nothing_is_wrong_and_nothing_is_checked_next)
 {
     struct booth *b = booth_from("p1.line > s1.line; joined p1");
@@ -336,6 +347,7 @@ Suite *test_diagnose(void)
     TCase *t = tcase_create("diagnose");
     tcase_set_timeout(t, 300);
     tcase_add_test(t, all_heard_where_they_should_be_is_nothing_wrong);
+    tcase_add_test(t, a_cable_that_was_thought_to_pass_one_side_may_pass_the_other);
     tcase_add_test(t, without_decks_nothing_is_wrong_and_nothing_is_checked_next);
     tcase_add_test(t, silence_of_one_deck_is_first_a_selector);
     tcase_add_test(t, two_decks_exchanged_is_first_an_order_of_joining);
