@@ -5,17 +5,15 @@
 
 #include "cli/print_text.h"
 #include "cli/table.h"
+#include "engine/plan.h"
 #include "engine/restore.h"
-
-enum { SET_MILLI = 500 }; /* half a minute to set a deck, unless the venue says otherwise */
 
 static long long minutes_to_set(const struct comparison *c, const struct booth *b)
 {
-    const struct minutes *m = b->host.minutes;
-    long long each = m && m->set >= 0 ? m->set : SET_MILLI, n = 0;
+    long long n = 0;
     for (size_t i = 0; i < c->n_routes; i++)
         n += c->routes[i].type_it;
-    return n * each;
+    return n * plan_prices(b).set;
 }
 
 /* --- text ------------------------------------------------------------------------------------- */

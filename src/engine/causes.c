@@ -249,8 +249,7 @@ void cause_apply(struct circuit *c, const struct cause *k)
 
 static void tell_order(const struct circuit *c, const struct cause *k, struct booth *b)
 {
-    while (b->joined.n)
-        texts_remove(&b->joined, b->joined.n - 1);
+    texts_clear(&b->joined);
     for (size_t i = 0; i < c->n_joined; i++)
         texts_add(&b->joined, circuit_device(c, k->order[i])->id);
 }

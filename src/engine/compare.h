@@ -54,7 +54,7 @@ struct comparison {
 struct comparison compare_make(const struct booth *before, const struct booth *now);
 void comparison_clear(struct comparison *c);
 
-/* "gone", "rewired" and so on, as --json has them. */
+/* "gone", "unwired" and so on, as --json has them. */
 const char *difference_word(enum difference_kind kind);
 
 /* A copy of before with every difference made good: its wiring, selectors, switches, sources and

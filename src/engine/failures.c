@@ -332,8 +332,7 @@ static bool through_built_in(struct wound *w)
     snprintf(strip, sizeof strip, "%s", in.strip->id);
     snprintf(input, sizeof input, "%s", in.input->id);
     bool turned = strcmp(in.strip->selected, input) == 0;
-    while (w->f->after->joined.n)
-        texts_remove(&w->f->after->joined, 0);
+    texts_clear(&w->f->after->joined);
     struct change join = change_of(CHANGE_JOIN, device, NULL);
     join.number = -1;
     act(w->f, "join", p.join, join);
@@ -456,9 +455,8 @@ static struct failure fail(const struct booth *b, enum failing kind, const char 
 
 void failure_clear(struct failure *f)
 {
-    const struct field *texts = shape_field(&shape_combination, "models");
-    field_clear(texts, &f->silent);
-    field_clear(texts, &f->moved);
+    texts_clear(&f->silent);
+    texts_clear(&f->moved);
     for (size_t i = 0; i < f->n; i++)
         mem_free(f->actions[i].text);
     mem_free(f->actions);

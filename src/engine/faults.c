@@ -248,9 +248,7 @@ void faults_clear(struct faults *f)
 {
     for (size_t i = 0; i < f->n; i++) {
         struct fault *one = &f->v[i];
-        while (one->subjects.n)
-            texts_remove(&one->subjects, one->subjects.n - 1);
-        mem_free(one->subjects.v);
+        texts_clear(&one->subjects);
         mem_free(one->text);
         mem_free(one->fix_text);
         changes_clear(&one->fix);

@@ -131,9 +131,7 @@ void plan_clear(struct plan *p)
 {
     for (size_t k = 0; k < p->n; k++)
         mem_free(p->actions[k].text);
-    while (p->bag.n)
-        texts_remove(&p->bag, p->bag.n - 1);
-    mem_free(p->bag.v);
+    texts_clear(&p->bag);
     mem_free(p->actions);
     mem_free(p->why_not);
     booth_free(p->after);

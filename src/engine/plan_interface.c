@@ -135,8 +135,7 @@ void plan_by_interface(const struct asked *a, struct plan *p)
         most = panel.groups > most ? panel.groups : most;
         texts_add(&joined, d->id);
         panel.minutes = joining_cost(a, &joined, joined_alone(a->b, d));
-        texts_remove(&joined, 0);
-        mem_free(joined.v);
+        texts_clear(&joined);
         bool better = solve(&panel) && (best.minutes < 0 || panel.minutes < best.minutes);
         panel_clear(better ? &best : &panel);
         if (better)

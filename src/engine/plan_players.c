@@ -145,9 +145,7 @@ static bool solve(struct team *t)
         t->minutes += t->costs[at];
         t->distance += costs[at] % DISTANCE_ROOM;
     }
-    while (run.n)
-        texts_remove(&run, run.n - 1);
-    mem_free(run.v);
+    texts_clear(&run);
     mem_free(costs);
     return solved;
 }

@@ -19,10 +19,7 @@
 
 void outcome_clear(struct outcome *o)
 {
-    while (o->joined.n)
-        texts_remove(&o->joined, o->joined.n - 1);
-    mem_free(o->joined.v);
-    o->joined.v = NULL;
+    texts_clear(&o->joined);
 }
 
 void plan_refuse(struct plan *p, const char *fmt, ...)

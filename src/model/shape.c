@@ -235,6 +235,14 @@ void texts_remove(struct texts *l, size_t at)
     l->n--;
 }
 
+void texts_clear(struct texts *l)
+{
+    for (size_t i = 0; i < l->n; i++)
+        mem_free(l->v[i]);
+    mem_free(l->v);
+    *l = (struct texts){0};
+}
+
 int texts_find(const struct texts *l, const char *text)
 {
     for (size_t i = 0; i < l->n; i++)

@@ -101,6 +101,8 @@ void ints_add(struct ints *l, int value);
 void texts_add(struct texts *l, const char *text);
 void texts_insert(struct texts *l, size_t at, const char *text);
 void texts_remove(struct texts *l, size_t at);
+/* Empties it and frees what it held. */
+void texts_clear(struct texts *l);
 /* The place of a text, or -1. */
 int texts_find(const struct texts *l, const char *text);
 void map_set(struct map *m, const char *key, const char *value);

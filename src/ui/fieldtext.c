@@ -204,8 +204,7 @@ static bool read_list(const struct field *f, struct ints *value, const char *tex
 
 static bool read_texts(struct texts *value, const char *text)
 {
-    while (value->n)
-        texts_remove(value, value->n - 1);
+    texts_clear(value);
     char *copy = mem_text(text), *state = NULL;
     for (char *w = strtok_r(copy, ",", &state); w; w = strtok_r(NULL, ",", &state)) {
         while (*w == ' ')

@@ -175,9 +175,7 @@ static void turn_reference(struct form *f, struct form_row *row, int step)
     int n = (int)all.n, at = texts_find(&all, value);
     if (n)
         snprintf(value, REF_SIZE, "%s", all.v[(at + step + n) % n]);
-    while (all.n)
-        texts_remove(&all, all.n - 1);
-    mem_free(all.v);
+    texts_clear(&all);
 }
 
 static void turn_option(const struct field *field, void *record)

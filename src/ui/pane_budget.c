@@ -236,17 +236,10 @@ static struct texts tell(const struct app *a, struct lines *out)
     return t.subjects;
 }
 
-static void free_subjects(struct texts *subjects)
-{
-    while (subjects->n)
-        texts_remove(subjects, subjects->n - 1);
-    mem_free(subjects->v);
-}
-
 void pane_budget_lines(const struct app *a, struct lines *out)
 {
     struct texts subjects = tell(a, out);
-    free_subjects(&subjects);
+    texts_clear(&subjects);
 }
 
 void pane_budget_look_at(struct app *a, int item)
@@ -255,6 +248,6 @@ void pane_budget_look_at(struct app *a, int item)
     struct texts subjects = tell(a, &unseen);
     if (item >= 0 && item < (int)subjects.n)
         pane_select(a, subjects.v[item]);
-    free_subjects(&subjects);
+    texts_clear(&subjects);
     lines_clear(&unseen);
 }

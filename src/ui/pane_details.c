@@ -61,9 +61,7 @@ static void say_path(const struct derived *d, int deck, struct lines *out)
         hop_name(d->circuit->booth, path.v[i], &hop);
         lines_addf(out, -1, LOOK_DECK, 6, "%s %s", i ? "  ->" : "    ", str_text(&hop));
     }
-    while (path.n)
-        texts_remove(&path, path.n - 1);
-    mem_free(path.v);
+    texts_clear(&path);
     str_clear(&pair);
     str_clear(&hop);
 }

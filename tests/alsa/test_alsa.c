@@ -139,9 +139,7 @@ static void join_texts(struct texts *t, struct str *out)
         qsort(t->v, t->n, sizeof *t->v, by_text);
     for (size_t i = 0; i < t->n; i++)
         str_addf(out, "%s%s", i ? " " : "", t->v[i]);
-    while (t->n)
-        texts_remove(t, t->n - 1);
-    mem_free(t->v);
+    texts_clear(t);
 }
 
 static void compare_heard(struct trial *t)

@@ -509,9 +509,7 @@ static struct change random_change(const struct booth *b, unsigned long long *st
         strcpy(c.a, b->decks.v[random_below(state, (unsigned)b->decks.n)].id);
     if (what == CHANGE_RATE)
         c.number = 7000 + (int)random_below(state, 90000);
-    while (names.n)
-        texts_remove(&names, names.n - 1);
-    mem_free(names.v);
+    texts_clear(&names);
     return c;
 }
 

@@ -14,14 +14,6 @@
 
 enum { BOOTHS = 1500 };
 
-static void free_texts(struct texts *t)
-{
-    while (t->n)
-        texts_remove(t, t->n - 1);
-    mem_free(t->v);
-    *t = (struct texts){0};
-}
-
 /* Puts so many new hubs, each with a supply, between a plug and where it stood. */
 static void deepen(struct booth *b, struct plug *plug, int hubs)
 {
@@ -150,8 +142,8 @@ START_TEST(something_is_over_exactly_where_its_fault_is_found)
             ck_assert_msg(texts_find(&faults, over.v[i]) >= 0, "seed %u: only over: %s", seed,
                           over.v[i]);
         found += faults.n;
-        free_texts(&faults);
-        free_texts(&over);
+        texts_clear(&faults);
+        texts_clear(&over);
         booth_free(b);
     }
     ck_assert_uint_gt(found, BOOTHS);

@@ -14,14 +14,6 @@
 
 enum { BOOTHS = 2000, FIXED_BOOTHS = 400 };
 
-static void free_texts(struct texts *t)
-{
-    while (t->n)
-        texts_remove(t, t->n - 1);
-    mem_free(t->v);
-    *t = (struct texts){0};
-}
-
 /* --- heard and routes ------------------------------------------------------------------------- */
 
 /* What the engine hears, in the second opinion's words. */
@@ -58,8 +50,8 @@ START_TEST(what_is_heard_is_what_a_plain_search_finds)
         opinion_heard(b, &plain);
         ck_assert_msg(texts_agree(&ours, &plain), "seed %u", seed);
         heard += ours.n > 0;
-        free_texts(&ours);
-        free_texts(&plain);
+        texts_clear(&ours);
+        texts_clear(&plain);
         circuit_free(c);
         booth_free(b);
     }
@@ -158,7 +150,7 @@ static char *say_routes(const struct booth *b)
             str_addf(&out, "%s ", path.v[k]);
         route_show(c, r.there ? r.pair : (struct pair){-1, -1}, &out);
         str_addf(&out, " = %d %d\n", r.pair.left, r.pair.right);
-        free_texts(&path);
+        texts_clear(&path);
     }
     circuit_free(c);
     return str_take(&out);

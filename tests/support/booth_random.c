@@ -294,13 +294,6 @@ static void list_jacks(const struct booth *b, struct texts *outputs, struct text
     }
 }
 
-static void free_texts(struct texts *t)
-{
-    while (t->n)
-        texts_remove(t, t->n - 1);
-    mem_free(t->v);
-}
-
 static void add_cables(struct dice *d)
 {
     struct texts outputs = {0}, inputs = {0};
@@ -316,8 +309,8 @@ static void add_cables(struct dice *d)
         set_ref(c->to, to);
         c->sides = once_in(d, 3) ? (enum sides)below(d, 4) : SIDES_STRAIGHT;
     }
-    free_texts(&outputs);
-    free_texts(&inputs);
+    texts_clear(&outputs);
+    texts_clear(&inputs);
 }
 
 static void join(struct dice *d)

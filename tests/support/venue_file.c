@@ -72,7 +72,5 @@ struct texts venue_paths(void)
 
 void paths_clear(struct texts *paths)
 {
-    while (paths->n)
-        texts_remove(paths, paths->n - 1);
-    mem_free(paths->v);
+    texts_clear(paths);
 }
