@@ -85,7 +85,8 @@ static struct pair carried(const struct circuit_device *d, const int carries[2])
     return (struct pair){left, carries[1] ? d->first + carries[1] - 1 : left};
 }
 
-/* The pairs of the interface that an output or a usb input carries together. */
+/* The pairs of the interface that an output or a usb input carries together, and those that the
+ * host counts off two by two, also where nothing is plugged in. */
 static void add_pairs(const struct circuit *c, struct causes *out)
 {
     for (size_t deck = 0; deck < c->n_decks; deck++) {
@@ -102,6 +103,8 @@ static void add_pairs(const struct circuit *c, struct causes *out)
             if (d->joined >= 0 && c->inputs[i].carries[0])
                 add_pair(out, (int)deck, now, carried(d, c->inputs[i].carries));
         }
+        for (int left = 0; left + 1 < c->channels; left += 2)
+            add_pair(out, (int)deck, now, (struct pair){left, left + 1});
     }
 }
 

@@ -315,6 +315,21 @@ START_TEST(what_nothing_explains_names_the_odd_mark)
 }
 END_TEST
 
+START_TEST(a_pair_that_nothing_is_plugged_into_is_thought_of)
+{
+    struct booth *b = booth_from("p1 card 4; p1.line > s1.line; joined p1; h1 wants s1");
+    say_heard(b, "h1", NULL);
+    struct diagnosis d = diagnosis_make(b);
+    bool found = false;
+    for (size_t i = 0; i < d.n; i++)
+        found = found || (d.v[i].n == 1 && d.v[i].causes[0].kind == CAUSE_OTHER_PAIR &&
+                          d.v[i].causes[0].pair.left == 2);
+    ck_assert(found);
+    diagnosis_clear(&d);
+    booth_free(b);
+}
+END_TEST
+
 /* Without a bound on its work this would take hours: that it ends is the test. */
 START_TEST(in_the_largest_booth_the_search_ends_and_says_that_it_was_cut)
 {
@@ -361,6 +376,7 @@ Suite *test_diagnose(void)
     tcase_add_test(t, no_cause_of_an_explanation_can_be_dropped_and_the_shares_sum_to_one);
     tcase_add_test(t, what_nothing_explains_names_the_odd_mark);
     tcase_add_test(t, in_the_largest_booth_the_search_ends_and_says_that_it_was_cut);
+    tcase_add_test(t, a_pair_that_nothing_is_plugged_into_is_thought_of);
     suite_add_tcase(s, t);
     return s;
 }
