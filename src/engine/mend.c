@@ -16,10 +16,10 @@ struct mending {
 
 /* --- undoing ---------------------------------------------------------------------------------- */
 
-static bool refuse(struct plan *p, const struct str *why)
+static bool refuse(struct plan *p, const char *why, const char *what)
 {
     p->feasible = false;
-    plan_refuse(p, "%s", str_text(why));
+    plan_refuse(p, "%s%s", why, what);
     return false;
 }
 
@@ -27,23 +27,14 @@ static bool refuse(struct plan *p, const struct str *why)
  */
 static bool act(struct mending *m, const char *word, int minutes, struct change c)
 {
-    struct plan *p = m->p;
     struct err e;
     struct str text = {0};
-    bool used = change_touches_in_use(p->after, &c);
-    change_say(p->after, &c, &text);
-    if (used || !change_make(p->after, &c, &e)) {
-        struct str why = {0};
-        str_addf(&why, used ? "somebody uses it: ask before you %s" : "%s", str_text(&text));
-        refuse(p, &why);
-        str_clear(&why);
-        str_clear(&text);
-        return false;
-    }
-    p->actions = mem_grow(p->actions, &p->cap, p->n + 1, sizeof *p->actions);
-    p->actions[p->n++] = (struct action){c, word, minutes, str_take(&text)};
-    p->minutes += minutes;
-    return true;
+    if (!change_touches_in_use(m->p->after, &c))
+        return plan_act(m->p, word, minutes, c, &e) || refuse(m->p, e.says, "");
+    change_say(m->p->after, &c, &text);
+    refuse(m->p, "somebody uses it: ask before you ", str_text(&text));
+    str_clear(&text);
+    return false;
 }
 
 static bool join_at(struct mending *m, const char *id, size_t position)
@@ -106,11 +97,10 @@ static bool sides_back(struct mending *m, int cable)
 
 static bool look_at_strip(struct mending *m, int strip)
 {
-    struct str why = {0};
-    str_add(&why, "look at the fader, the mute and the meter of ");
-    say_thing(m->c->booth, circuit_strip(m->c, strip)->id, &why);
-    refuse(m->p, &why);
-    str_clear(&why);
+    struct str name = {0};
+    say_thing(m->c->booth, circuit_strip(m->c, strip)->id, &name);
+    refuse(m->p, "look at the fader, the mute and the meter of ", str_text(&name));
+    str_clear(&name);
     return false;
 }
 
@@ -172,9 +162,7 @@ static struct plan *undo_all(const struct diagnosis *d, const struct explanation
 static struct plan *least_work(const struct booth *truth, enum way way)
 {
     struct plan *plans = plans_make(truth), *p = mem_new(1, sizeof *p);
-    struct plan *taken = plans;
-    while (taken->way != way)
-        taken++;
+    struct plan *taken = &plans[plans_of(plans, way) - plans];
     *p = *taken;
     *taken = (struct plan){.way = way};
     plans_free(plans);

@@ -7,27 +7,6 @@
 #include "base/mem.h"
 #include "engine/plan_parts.h"
 
-static bool holds_used(const struct booth *b, const struct cable *c)
-{
-    struct in_end in;
-    if (!booth_input(b, c->to, &in))
-        return false;
-    return in.strip ? in.strip->in_use != NULL : in.device->in_use != NULL;
-}
-
-const struct cable *feed_spare(const struct booth *b, const char *output, bool *held)
-{
-    *held = false;
-    for (size_t i = 0; i < b->cables.n; i++) {
-        if (strcmp(b->cables.v[i].from, output) != 0)
-            continue;
-        if (!holds_used(b, &b->cables.v[i]))
-            return &b->cables.v[i];
-        *held = true;
-    }
-    return NULL;
-}
-
 struct cabling cabling_of(const struct circuit *c)
 {
     struct cabling k = {mem_new(c->n_outputs, sizeof(int)), mem_new(c->n_cables, sizeof(int)),
@@ -66,19 +45,22 @@ static bool input_used(const struct circuit *c, int input)
                       : circuit_device(c, c->inputs[input].device)->in_use != NULL;
 }
 
-/* What the cable of a link costs; -1 when the output's cables must all stay where they are. */
-static int cable_cost(const struct asked *a, struct link l)
+/* What the cable of a link costs; -1 when the output's cables must all stay where they are. *spare
+ * is the first that need not: none that runs into what is in use. */
+static int cable_cost(const struct asked *a, struct link l, int *spare)
 {
     const struct circuit *c = a->c;
-    bool movable = false, held = false;
+    bool held = false;
+    *spare = -1;
     for (int i = a->cabling.from[l.output]; i >= 0; i = a->cabling.after_from[i]) {
         if (c->cables[i].input == l.input)
             return c->cables[i].sides == SIDES_STRAIGHT ? 0 : a->prices.move;
-        bool used = input_used(c, c->cables[i].input);
-        movable = movable || !used;
-        held = held || used;
+        if (input_used(c, c->cables[i].input))
+            held = true;
+        else if (*spare < 0)
+            *spare = i;
     }
-    return movable ? a->prices.move : held ? -1 : a->prices.add;
+    return *spare >= 0 ? a->prices.move : held ? -1 : a->prices.add;
 }
 
 /* What pulling the other cables out of an input costs; -1 when one must stay. */
@@ -132,7 +114,7 @@ static bool try_feed(const struct asked *a, bool selected, const struct input *i
 /* Adds what the link costs; false when it must not be made. */
 static bool add_wiring(const struct asked *a, struct link l, struct feed *f)
 {
-    int cable = cable_cost(a, l), clearing = clearing_cost(a, l);
+    int cable = cable_cost(a, l, &f->spare), clearing = clearing_cost(a, l);
     f->fits = cable >= 0 && clearing >= 0;
     f->cost += cable + clearing;
     return f->fits;

@@ -38,6 +38,7 @@ struct feed {
     char output[REF_SIZE], input[REF_SIZE];
     enum level level; /* that the input's switch must stand on; LEVEL_UNSAID: it stands right */
     int carries[2];   /* the output's card channels */
+    int spare;        /* the number of a cable of the output that may be moved there; -1: none */
 };
 
 /* What may feed a strip. */
@@ -51,10 +52,6 @@ struct feeder {
 /* The cheapest feed of a strip; the first input, then the first output in the file's order among
  * equals. */
 struct feed feed_of(const struct asked *a, const struct wish *wish, const struct feeder *by);
-
-/* The first cable of an output, in the file's order, that may be moved: not one into what is in
- * use. NULL when there is none; *held then tells whether it has cables that must stay. */
-const struct cable *feed_spare(const struct booth *b, const char *output, bool *held);
 
 /* Whether a deck is set to a pair, and what it costs to set it: nothing when it is. */
 bool is_set(const struct asked *a, int deck, struct pair pair);
@@ -85,6 +82,10 @@ struct outcome {
     size_t kept; /* how many from its front were joined already and stay */
 };
 void outcome_clear(struct outcome *o);
+
+/* Makes a change on the booth after a plan and adds it as an action, told of the booth before it.
+ * False, with the reason in e and nothing added, when the booth does not take it. */
+bool plan_act(struct plan *p, const char *word, int minutes, struct change c, struct err *e);
 
 /* Fills a plan with the actions of an outcome, in the order of hands, their sum, the booth after
  * them and the bag. */

@@ -40,21 +40,23 @@ struct telling {
     struct err says; /* why */
 };
 
-static void act(struct telling *t, const char *word, int minutes, struct change c)
+bool plan_act(struct plan *p, const char *word, int minutes, struct change c, struct err *e)
 {
-    struct plan *p = t->p;
     struct str text = {0};
-    if (t->stuck)
-        return;
     change_say(p->after, &c, &text);
-    if (!change_make(p->after, &c, &t->says)) {
-        t->stuck = true;
+    if (!change_make(p->after, &c, e)) {
         str_clear(&text);
-        return;
+        return false;
     }
     p->actions = mem_grow(p->actions, &p->cap, p->n + 1, sizeof *p->actions);
     p->actions[p->n++] = (struct action){c, word, minutes, str_take(&text)};
     p->minutes += minutes;
+    return true;
+}
+
+static void act(struct telling *t, const char *word, int minutes, struct change c)
+{
+    t->stuck = t->stuck || !plan_act(t->p, word, minutes, c, &t->says);
 }
 
 /* --- behind the mixer ------------------------------------------------------------------------- */
@@ -136,8 +138,7 @@ static void run_cable(struct telling *t, const struct feed *f)
 {
     const struct prices *prices = &t->a->prices;
     const struct cable *here = booth_cable(t->p->after, f->output, f->input);
-    bool held;
-    const struct cable *spare = here ? NULL : feed_spare(t->a->b, f->output, &held);
+    const struct cable *spare = here || f->spare < 0 ? NULL : &t->a->b->cables.v[f->spare];
     if (here && here->sides == SIDES_STRAIGHT)
         return;
     if (spare && booth_cable(t->p->after, spare->from, spare->to)) {
