@@ -3,7 +3,6 @@
 
 #include "cli/print_json.h"
 #include "cli/print_text.h"
-#include "engine/route.h"
 #include "model/say.h"
 
 static void minutes_text(int milli, struct str *out)
@@ -24,26 +23,6 @@ static void actions_text(const struct plan *p, bool ascii, struct str *out)
     }
 }
 
-/* What the decks are set to in the end: the table to type into the host. */
-static void pairs_text(const struct plan *p, bool ascii, struct str *out)
-{
-    struct circuit *c = circuit_new(p->after);
-    struct str line = {0};
-    for (size_t i = 0; i < c->n_decks; i++) {
-        struct route r = route_of(c, (int)i);
-        if (!r.there)
-            continue;
-        str_addf(&line, "%s%s ", line.len ? ", " : "", p->after->decks.v[i].label);
-        route_show(c, r.pair, &line);
-        str_add(&line, " on ");
-        say_thing(p->after, p->after->decks.v[i].wants, &line);
-    }
-    if (line.len)
-        text_wrap(out, "   then: ", str_text(&line), ascii);
-    str_clear(&line);
-    circuit_free(c);
-}
-
 static void bag_text(const struct texts *bag, bool ascii, struct str *out)
 {
     for (size_t i = 0; i < bag->n; i++)
@@ -54,7 +33,7 @@ void text_plans(const struct plan *plans, bool ascii, struct str *out)
 {
     for (int i = 0; i < WAYS; i++) {
         const struct plan *p = &plans[i];
-        struct str head = {0};
+        struct str head = {0}, pairs = {0};
         if (i)
             str_addc(out, '\n');
         str_addf(&head, "%s: ", word_people(&words_way, (int)p->way));
@@ -67,7 +46,10 @@ void text_plans(const struct plan *plans, bool ascii, struct str *out)
         str_addf(out, "%s%s\n", str_text(&head), p->n ? "" : ", nothing to do");
         str_clear(&head);
         actions_text(p, ascii, out);
-        pairs_text(p, ascii, out);
+        plan_say_pairs(p, true, &pairs);
+        if (pairs.len)
+            text_wrap(out, "   then: ", str_text(&pairs), ascii);
+        str_clear(&pairs);
         bag_text(&p->bag, ascii, out);
     }
 }

@@ -3,6 +3,7 @@
 
 #include "base/mem.h"
 #include "engine/plan_parts.h"
+#include "engine/route.h"
 #include "model/say.h"
 #include "model/shape.h"
 
@@ -151,4 +152,23 @@ const struct plan *plans_of(const struct plan *plans, enum way way)
     while (plans[i].way != way)
         i++;
     return &plans[i];
+}
+
+void plan_say_pairs(const struct plan *p, bool strips, struct str *out)
+{
+    struct circuit *c = circuit_new(p->after);
+    const char *before = "";
+    for (size_t i = 0; i < c->n_decks; i++) {
+        struct route r = route_of(c, (int)i);
+        if (!r.there)
+            continue;
+        str_addf(out, "%s%s ", before, p->after->decks.v[i].label);
+        route_show(c, r.pair, out);
+        if (strips) {
+            str_add(out, " on ");
+            say_thing(p->after, p->after->decks.v[i].wants, out);
+        }
+        before = ", ";
+    }
+    circuit_free(c);
 }

@@ -43,6 +43,10 @@ enum way plan_way_now(const struct booth *b);
 struct plan *plans_make(const struct booth *b);
 void plans_free(struct plan *plans);
 
+/* Appends what the decks are set to once a feasible plan is made, "H1 3/4, H2 5/6", with the strip
+ * that each is then heard on if asked for; nothing when no deck has a route. */
+void plan_say_pairs(const struct plan *p, bool strips, struct str *out);
+
 /* The plan of one way in what plans_make() gave. */
 const struct plan *plans_of(const struct plan *plans, enum way way);
 

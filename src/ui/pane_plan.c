@@ -1,6 +1,5 @@
 /* The three ways into the mixer, best first; under the one at the cursor what hands would do. While
  * the pane has the keys, the canvas shows the booth as that way would leave it. */
-#include "engine/route.h"
 #include "model/say.h"
 #include "ui/pane.h"
 
@@ -14,26 +13,9 @@ static bool moves_plugs(const struct plan *p)
     return false;
 }
 
-/* What each deck is set to in the end. */
-static void add_pairs(const struct plan *p, int item, struct lines *out)
-{
-    struct circuit *c = circuit_new(p->after);
-    struct str line = {0};
-    for (size_t i = 0; i < c->n_decks; i++) {
-        struct route r = route_of(c, (int)i);
-        if (!r.there)
-            continue;
-        str_addf(&line, "%s%s ", line.len ? ", " : "   then ", p->after->decks.v[i].label);
-        route_show(c, r.pair, &line);
-    }
-    if (line.len)
-        lines_add(out, item, LOOK_DECK, 8, str_text(&line));
-    str_clear(&line);
-    circuit_free(c);
-}
-
 static void add_actions(const struct plan *p, int item, struct lines *out)
 {
+    struct str pairs = {0};
     for (size_t i = 0; i < p->n; i++) {
         struct str minutes = {0};
         say_minutes(p->actions[i].minutes, &minutes);
@@ -42,8 +24,11 @@ static void add_actions(const struct plan *p, int item, struct lines *out)
     }
     if (moves_plugs(p))
         lines_add(out, item, LOOK_DIM, 3, "   faders and monitors down before plugs move");
-    if (p->n)
-        add_pairs(p, item, out);
+    if (p->n) {
+        plan_say_pairs(p, false, &pairs);
+        lines_addf(out, item, LOOK_DECK, 8, "   then %s", str_text(&pairs));
+        str_clear(&pairs);
+    }
     for (size_t i = 0; i < p->bag.n; i++)
         lines_addf(out, item, LOOK_NOTE, 9, "   bring %s", p->bag.v[i]);
     if (p->n)
@@ -69,15 +54,6 @@ void pane_plan_lines(const struct app *a, struct lines *out)
     }
 }
 
-/* Which row a way has now. */
-static int row_of(const struct plan *plans, enum way way)
-{
-    int row = 0;
-    while (plans[row].way != way)
-        row++;
-    return row;
-}
-
 enum effect pane_plan_act(struct app *a, int item)
 {
     const struct plan *p = a->plans && item < WAYS ? &a->plans[item] : NULL;
@@ -91,7 +67,8 @@ enum effect pane_plan_act(struct app *a, int item)
     if (app_commit(a, booth_copy(p->after), str_text(&what))) {
         app_say(a, false, "%s", str_text(&what));
         a->plans = plans_make(app_booth(a));
-        a->item[PANE_PLAN] = row_of(a->plans, way); /* the cursor stays with what was taken */
+        a->item[PANE_PLAN] = (int)(plans_of(a->plans, way) -
+                                   a->plans); /* the cursor stays with what was taken */
     }
     str_clear(&what);
     return EFFECT_NONE;
