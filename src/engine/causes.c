@@ -31,6 +31,12 @@ const char *cause_word(enum cause_kind kind)
     return rows[kind].word;
 }
 
+bool cause_same(const struct cause *a, const struct cause *b)
+{
+    return a->kind == b->kind && a->a == b->a && a->b == b->b && a->pair.left == b->pair.left &&
+           a->pair.right == b->pair.right && memcmp(a->order, b->order, sizeof a->order) == 0;
+}
+
 int cause_exchanges(const struct circuit *c, const struct cause *k)
 {
     bool seen[MAX_DEVICES] = {false};

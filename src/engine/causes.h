@@ -44,6 +44,9 @@ void cause_apply(struct circuit *c, const struct cause *k);
 /* Makes it true in a copy of the booth that the circuit was compiled from. */
 void cause_tell_booth(const struct circuit *c, const struct cause *k, struct booth *b);
 
+/* Whether two are the same cause. */
+bool cause_same(const struct cause *a, const struct cause *b);
+
 /* How likely it is, in thousandths: common practice, no source. */
 double cause_likelihood(const struct circuit *c, const struct cause *k);
 

@@ -65,16 +65,10 @@ size_t first_wrong(const struct search *s, const struct circuit *c)
 
 /* --- keeping what was found ------------------------------------------------------------------- */
 
-static bool same_cause(const struct cause *a, const struct cause *b)
-{
-    return a->kind == b->kind && a->a == b->a && a->b == b->b && a->pair.left == b->pair.left &&
-           a->pair.right == b->pair.right && memcmp(a->order, b->order, sizeof a->order) == 0;
-}
-
 static bool contains(const struct explanation *e, const struct cause *k)
 {
     for (int i = 0; i < e->n; i++)
-        if (same_cause(&e->causes[i], k))
+        if (cause_same(&e->causes[i], k))
             return true;
     return false;
 }

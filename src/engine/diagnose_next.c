@@ -239,9 +239,7 @@ void weigh(struct search *s)
 static bool cause_alike(const struct cause *a, const struct cause *b)
 {
     bool selector = a->kind == CAUSE_SELECTOR && b->kind == CAUSE_SELECTOR && a->a == b->a;
-    return selector ||
-           (a->kind == b->kind && a->a == b->a && a->b == b->b && a->pair.left == b->pair.left &&
-            a->pair.right == b->pair.right && memcmp(a->order, b->order, sizeof a->order) == 0);
+    return selector || cause_same(a, b);
 }
 
 /* Whether two explanations differ in nothing but the input that a selector stands on. */
