@@ -213,6 +213,14 @@ bool card_runs_at(const struct card *c, int rate_hz)
     return false;
 }
 
+const struct listen *booth_listen(const struct booth *b, const char *deck)
+{
+    for (size_t i = 0; i < b->line_check.n; i++)
+        if (strcmp(b->line_check.v[i].deck, deck) == 0)
+            return &b->line_check.v[i];
+    return NULL;
+}
+
 const char *booth_label(const struct booth *b, const char *id)
 {
     const struct device *d = booth_device(b, id);

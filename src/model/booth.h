@@ -271,6 +271,8 @@ bool booth_equal(const struct booth *a, const struct booth *b);
 const struct device *booth_device(const struct booth *b, const char *id);
 const struct hub *booth_hub(const struct booth *b, const char *id);
 const struct deck *booth_deck(const struct booth *b, const char *id);
+/* What the line check tells of a deck: the first entry. */
+const struct listen *booth_listen(const struct booth *b, const char *deck);
 /* mixer may be NULL; else it receives the strip's mixer. */
 const struct strip *booth_strip(const struct booth *b, const char *id, const struct device **mixer);
 

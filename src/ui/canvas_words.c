@@ -163,15 +163,6 @@ size_t canvas_guests(const struct canvas *c, int strip, struct guest *v, size_t 
     return n;
 }
 
-/* The mark of a deck in the line check that still holds, or NULL. */
-static const struct listen *listen_of(const struct booth *b, const char *deck)
-{
-    for (size_t i = 0; i < b->line_check.n; i++)
-        if (strcmp(b->line_check.v[i].deck, deck) == 0)
-            return basis_is_old(b, &b->line_check.v[i]) ? NULL : &b->line_check.v[i];
-    return NULL;
-}
-
 /* What was heard at a strip, or NULL. */
 static const struct mark *mark_at(const struct listen *l, const char *strip)
 {
@@ -195,7 +186,9 @@ static const char *sides_heard(const struct mark *m)
 enum look canvas_say_listened(const struct canvas *c, int strip, int deck, struct str *out)
 {
     const struct deck *d = &c->b->decks.v[deck];
-    const struct listen *l = listen_of(c->b, d->id);
+    const struct listen *l = booth_listen(c->b, d->id);
+    if (l && basis_is_old(c->b, l))
+        l = NULL;
     const struct mark *m = mark_at(l, circuit_strip(c->c, strip)->id);
     const char *sides = m ? sides_heard(m) : "-";
     bool wants = c->c->decks[deck].wants == strip;

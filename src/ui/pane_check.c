@@ -11,14 +11,6 @@
 #include "model/shape.h"
 #include "ui/pane.h"
 
-static const struct listen *listen_of(const struct booth *b, const char *deck)
-{
-    for (size_t i = 0; i < b->line_check.n; i++)
-        if (strcmp(b->line_check.v[i].deck, deck) == 0)
-            return &b->line_check.v[i];
-    return NULL;
-}
-
 /* --- showing ---------------------------------------------------------------------------------- */
 
 static const char *sides_of(const struct mark *m)
@@ -50,7 +42,7 @@ static void add_deck(const struct app *a, int deck, struct lines *out)
 {
     const struct booth *b = app_booth(a);
     const struct deck *d = &b->decks.v[deck];
-    const struct listen *l = listen_of(b, d->id);
+    const struct listen *l = booth_listen(b, d->id);
     struct str text = {0};
     str_addf(&text, "%s, strip %s: ", d->label, *d->wants ? booth_label(b, d->wants) : "-");
     if (!l)
@@ -141,10 +133,8 @@ static int deck_here(const struct app *a)
 /* The mark of a deck in a scratch booth, made if need be and resting on how the booth is now. */
 static struct listen *listen_in(struct booth *b, const char *deck)
 {
-    struct listen *l = NULL;
-    for (size_t i = 0; i < b->line_check.n && !l; i++)
-        if (strcmp(b->line_check.v[i].deck, deck) == 0)
-            l = &b->line_check.v[i];
+    const struct listen *there = booth_listen(b, deck);
+    struct listen *l = there ? &b->line_check.v[there - b->line_check.v] : NULL;
     if (l && basis_is_old(b, l)) /* what was heard then says nothing now */
         field_clear(shape_field(&shape_listen, "heard"), &l->heard);
     if (!l) {
@@ -195,7 +185,7 @@ static void mark_sides(struct app *a, enum ear left, enum ear right)
 {
     int deck = deck_here(a);
     const struct booth *b = app_booth(a);
-    const struct listen *now = deck < 0 ? NULL : listen_of(b, b->decks.v[deck].id);
+    const struct listen *now = deck < 0 ? NULL : booth_listen(b, b->decks.v[deck].id);
     if (!now || now->heard.n == 0) {
         app_say(a, true, "first the strip where it is heard");
         return;
@@ -262,13 +252,11 @@ static int forget_wrong(struct booth *b)
     int first = -1;
     for (size_t i = b->decks.n; i-- > 0;) {
         const struct deck *d = &b->decks.v[i];
-        const struct listen *l = listen_of(b, d->id);
+        const struct listen *l = booth_listen(b, d->id);
         if (!l || is_right(l, d))
             continue;
-        for (size_t k = 0; k < b->line_check.n; k++)
-            if (strcmp(b->line_check.v[k].deck, d->id) == 0)
-                records_splice(shape_field(&shape_booth, "line_check"), &b->line_check, k, 1, NULL,
-                               0);
+        records_splice(shape_field(&shape_booth, "line_check"), &b->line_check,
+                       (size_t)(l - b->line_check.v), 1, NULL, 0);
         first = (int)i;
     }
     return first;
