@@ -58,19 +58,11 @@ static void add_number(struct table *t, long n)
     add_cell(t, &cell);
 }
 
-/* "[######..........]" of a share in millionths; something used is never an empty bar, and over is
- * a full one that ends in "!". */
 static void add_bar(struct table *t, bool over, long long share)
 {
-    char bar[BAR + 3] = "[";
-    int filled = over || share >= 1000000 ? BAR : (int)(share * BAR / 1000000);
-    filled += filled == 0 && share > 0;
-    for (int i = 0; i < BAR; i++)
-        bar[1 + i] = i < filled ? '#' : '.';
-    if (over)
-        bar[BAR] = '!';
-    bar[BAR + 1] = ']';
-    table_add(t, bar);
+    struct str bar = {0};
+    budget_say_bar(over, share, BAR, &bar);
+    add_cell(t, &bar);
 }
 
 /* "12.34 of 100 us" of nanoseconds, rounded up. */
@@ -85,8 +77,7 @@ static void add_time(struct table *t, struct budget_use ns)
 static void add_micros(struct table *t, long ns)
 {
     struct str cell = {0};
-    long tenths = (ns + 99) / 100;
-    str_addf(&cell, "%ld.%ld", tenths / 10, tenths % 10);
+    budget_say_us(ns, &cell);
     add_cell(t, &cell);
 }
 
@@ -301,13 +292,6 @@ static void clocks_text(const struct budget *o, const struct booth *b, bool asci
         str_addf(out, "and %zu more, none of them worse\n", o->n_clocks - n);
 }
 
-/* "+8.24" of hundredths. */
-static void signed_hundredths(int n, struct str *out)
-{
-    int size = n < 0 ? -n : n;
-    str_addf(out, "%c%d.%02d", n < 0 ? '-' : '+', size / 100, size % 100);
-}
-
 /* "P1 line", "strip 4 phono". */
 static void add_jack(struct table *t, const struct booth *b, const char *name)
 {
@@ -326,14 +310,14 @@ static void level_row(const struct budget_level *l, const struct booth *b, struc
     add_jack(t, b, l->cable->from);
     add_jack(t, b, l->cable->to);
     if (l->has_figure) {
-        signed_hundredths(l->cdbu, &cell);
+        budget_say_db(l->cdbu, &cell);
         str_add(&cell, " dBu");
     } else {
         str_add(&cell, l->fit == LEVELS_FIT ? "digital" : "nothing");
     }
     add_cell(t, &cell);
     if (l->has_figure) {
-        signed_hundredths(l->margin, &cell);
+        budget_say_db(l->margin, &cell);
         str_add(&cell, " dB");
     }
     add_cell(t, &cell);

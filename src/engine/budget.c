@@ -222,3 +222,27 @@ void budget_free(struct budget *budget)
     mem_free(budget->rates_hz.v);
     mem_free(budget);
 }
+
+/* --- in words --------------------------------------------------------------------------------- */
+
+void budget_say_bar(bool over, long long share, int columns, struct str *out)
+{
+    int filled = over || share >= 1000000 ? columns : (int)(share * columns / 1000000);
+    filled += filled == 0 && share > 0;
+    str_addc(out, '[');
+    for (int i = 0; i < columns; i++)
+        str_addc(out, over && i + 1 == columns ? '!' : i < filled ? '#' : '.');
+    str_addc(out, ']');
+}
+
+void budget_say_us(long ns, struct str *out)
+{
+    long tenths = (ns + 99) / 100;
+    str_addf(out, "%ld.%ld", tenths / 10, tenths % 10);
+}
+
+void budget_say_db(int hundredths, struct str *out)
+{
+    int size = abs(hundredths);
+    str_addf(out, "%c%d.%02d", hundredths < 0 ? '-' : '+', size / 100, size % 100);
+}

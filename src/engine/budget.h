@@ -7,6 +7,7 @@
 #ifndef ENGINE_BUDGET_H
 #define ENGINE_BUDGET_H
 
+#include "base/str.h"
 #include "engine/levels.h"
 #include "engine/usb.h"
 
@@ -107,5 +108,14 @@ struct budget {
  * budget_free(). */
 struct budget *budget_make(const struct booth *b);
 void budget_free(struct budget *budget);
+
+/* Appends a bar of so many columns within brackets, for a share in millionths: something used is
+ * never an empty bar, and over is a full one that ends in "!". */
+void budget_say_bar(bool over, long long share, int columns, struct str *out);
+
+/* Appends nanoseconds as microseconds, rounded up to tenths: "236.8"; hundredths of a dB with their
+ * sign: "+8.24". */
+void budget_say_us(long ns, struct str *out);
+void budget_say_db(int hundredths, struct str *out);
 
 #endif

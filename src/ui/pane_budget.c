@@ -1,6 +1,5 @@
 /* What is used of what there is, worst first within each kind; what is over is told in words too.
  * The cursor walks the rows, and the box of each is selected. */
-#include <stdlib.h>
 #include <string.h>
 
 #include "base/mem.h"
@@ -31,19 +30,12 @@ static enum look look_of(bool over)
     return over ? LOOK_ERROR : LOOK_PLAIN;
 }
 
-/* "  [######......]": something used is never an empty bar, and over is a full one that ends in
- * "!". */
 static void add_bar(struct telling *t, int item, enum look look, long long share)
 {
     int room = t->out->width - 8 > 24 ? 24 : t->out->width - 8;
-    bool over = look != LOOK_PLAIN;
-    int filled = over || share >= 1000000 ? room : (int)(share * room / 1000000);
     struct str bar = {0};
-    filled += filled == 0 && share > 0;
-    str_add(&bar, "  [");
-    for (int i = 0; i < room; i++)
-        str_addc(&bar, over && i + 1 == room ? '!' : i < filled ? '#' : '.');
-    str_addc(&bar, ']');
+    str_add(&bar, "  ");
+    budget_say_bar(look != LOOK_PLAIN, share, room, &bar);
     lines_add(t->out, item, look, 0, str_text(&bar));
     str_clear(&bar);
 }
@@ -83,6 +75,12 @@ static void tell_latency(struct telling *t)
 
 /* --- usb -------------------------------------------------------------------------------------- */
 
+static void add_time(struct budget_use ns, struct str *out)
+{
+    budget_say_us(ns.used, out);
+    str_addf(out, " of %ld us", ns.most / 1000);
+}
+
 static void tell_buses(struct telling *t)
 {
     for (size_t i = 0; i < t->o->n_buses; i++) {
@@ -99,8 +97,7 @@ static void tell_buses(struct telling *t)
         if (bus->bytes.used > bus->bytes.most)
             str_addf(&line, "%ld of %ld bytes", bus->bytes.used, bus->bytes.most);
         else
-            str_addf(&line, "%ld.%ld of %ld us", (bus->ns.used + 99) / 1000,
-                     (bus->ns.used + 99) / 100 % 10, bus->ns.most / 1000);
+            add_time(bus->ns, &line);
         lines_add(t->out, item, look_of(bus->row.over), 2, str_text(&line));
         add_bar(t, item, look_of(bus->row.over), bus->row.share);
         str_clear(&line);
@@ -113,14 +110,18 @@ static void tell_cards(struct telling *t)
         const struct budget_card *c = &t->o->cards[i];
         if (i == 0)
             head(t, "packets, out and in");
-        lines_addf(t->out, next_item(t, c->device->id), look_of(c->row.over), 4,
-                   "%s: %d and %d bytes, %ld.%ld and %ld.%ld us%s", c->device->label,
-                   c->load.out_bytes, c->load.in_bytes, (c->load.out_ns + 99) / 1000,
-                   (c->load.out_ns + 99) / 100 % 10, (c->load.in_ns + 99) / 1000,
-                   (c->load.in_ns + 99) / 100 % 10,
-                   c->row.over  ? "; not at this rate"
-                   : c->counted ? ""
-                                : "; not counted");
+        struct str line = {0};
+        str_addf(&line, "%s: %d and %d bytes, ", c->device->label, c->load.out_bytes,
+                 c->load.in_bytes);
+        budget_say_us(c->load.out_ns, &line);
+        str_add(&line, " and ");
+        budget_say_us(c->load.in_ns, &line);
+        str_addf(&line, " us%s",
+                 c->row.over  ? "; not at this rate"
+                 : c->counted ? ""
+                              : "; not counted");
+        lines_add(t->out, next_item(t, c->device->id), look_of(c->row.over), 4, str_text(&line));
+        str_clear(&line);
     }
 }
 
@@ -187,16 +188,19 @@ static void tell_levels(struct telling *t)
     for (size_t i = 0; i < t->o->n_levels; i++) {
         const struct budget_level *l = &t->o->levels[i];
         struct str line = {0};
-        int item = next_item(t, l->cable->to), size = l->margin < 0 ? -l->margin : l->margin;
+        int item = next_item(t, l->cable->to);
         if (i == 0)
             head(t, "levels at the inputs");
         say_jack(t->b, l->cable->to, &line);
-        if (l->has_figure)
-            str_addf(&line, ": %s%d.%02d dBu, %c%d.%02d dB", l->cdbu < 0 ? "-" : "+",
-                     abs(l->cdbu) / 100, abs(l->cdbu) % 100, l->margin < 0 ? '-' : '+', size / 100,
-                     size % 100);
-        else
+        if (l->has_figure) {
+            str_add(&line, ": ");
+            budget_say_db(l->cdbu, &line);
+            str_add(&line, " dBu, ");
+            budget_say_db(l->margin, &line);
+            str_add(&line, " dB");
+        } else {
             str_add(&line, l->fit == LEVELS_FIT ? ": digital" : ": nothing passes");
+        }
         if (levels_tilt_db(l->fit, 50) != 0)
             str_addf(&line, "; %+.1f dB more at 50 Hz, %+.1f at 10 kHz", levels_tilt_db(l->fit, 50),
                      levels_tilt_db(l->fit, 10000));
