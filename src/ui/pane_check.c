@@ -252,12 +252,12 @@ static int forget_wrong(struct booth *b)
     int first = -1;
     for (size_t i = b->decks.n; i-- > 0;) {
         const struct deck *d = &b->decks.v[i];
-        const struct listen *l = booth_listen(b, d->id);
-        if (!l || is_right(l, d))
-            continue;
-        records_splice(shape_field(&shape_booth, "line_check"), &b->line_check,
-                       (size_t)(l - b->line_check.v), 1, NULL, 0);
-        first = (int)i;
+        const struct listen *l;
+        while ((l = booth_listen(b, d->id)) && !is_right(l, d)) {
+            records_splice(shape_field(&shape_booth, "line_check"), &b->line_check,
+                           (size_t)(l - b->line_check.v), 1, NULL, 0);
+            first = (int)i;
+        }
     }
     return first;
 }
