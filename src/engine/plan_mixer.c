@@ -16,10 +16,21 @@
 enum { FEW = 100000, MANY = 100000000 }; /* inputs compared in the search */
 enum { CHANNELS = 256 };                 /* of a card, at most */
 
+/* A wish served by a usb input of our socket. */
+struct option {
+    int wish;
+    const struct input *in;
+    int cost;
+    int company; /* see below; from 0 */
+};
+
 struct choice {
     const struct asked *a;
     const struct device *mixer;
-    const struct input *now[MAX_STRIPS], *best[MAX_STRIPS];
+    struct option *options; /* by wish, then in the file's order */
+    size_t n, cap;
+    size_t first[MAX_STRIPS + 1]; /* option of each wish; and past the last */
+    const struct option *now[MAX_STRIPS], *best[MAX_STRIPS];
     int least;                /* INT_MAX: none yet */
     int rest[MAX_STRIPS + 1]; /* what the strips from here on cost at least, by themselves */
     int steps, most_steps;
@@ -31,25 +42,46 @@ static struct pair pair_of(const struct input *in)
     return pair_from(0, carries);
 }
 
-static int input_cost(const struct choice *c, int wish, const struct strip *s,
-                      const struct input *in)
+static void gather(struct choice *c)
 {
-    int cost = set_cost(c->a, c->a->wishes[wish].deck, pair_of(in));
-    return cost + (strcmp(s->selected, in->id) == 0 ? 0 : c->a->prices.selector);
+    for (int wish = 0; wish < c->a->n; wish++) {
+        const struct strip *s = circuit_strip(c->a->c, c->a->wishes[wish].strip);
+        c->first[wish] = c->n;
+        for (size_t i = 0; i < s->inputs.n; i++) {
+            const struct input *in = &s->inputs.v[i];
+            if (in->level != LEVEL_USB || !input_is_ours(c->mixer, in))
+                continue;
+            int cost = set_cost(c->a, c->a->wishes[wish].deck, pair_of(in));
+            cost += strcmp(s->selected, in->id) == 0 ? 0 : c->a->prices.selector;
+            c->options = mem_grow(c->options, &c->cap, c->n + 1, sizeof *c->options);
+            c->options[c->n++] = (struct option){wish, in, cost, 0};
+        }
+    }
+    c->first[c->a->n] = c->n;
 }
 
-static bool usable(const struct choice *c, int wish, const struct input *in)
+static void bound(struct choice *c)
 {
-    if (in->level != LEVEL_USB || !input_is_ours(c->mixer, in))
-        return false;
-    for (int i = 0; i < wish; i++)
-        if (channels_shared(&c->now[i]->channels, &in->channels))
+    for (int wish = c->a->n - 1; wish >= 0; wish--) {
+        int least = INT_MAX;
+        for (size_t i = c->first[wish]; i < c->first[wish + 1]; i++)
+            if (c->options[i].cost < least)
+                least = c->options[i].cost;
+        c->rest[wish] = c->rest[wish + 1] + (least < INT_MAX ? least : 0);
+    }
+}
+
+/* Whether an option shares no channel with those that the wishes before it have now. */
+static bool is_free(const struct choice *c, const struct option *o)
+{
+    for (int i = 0; i < o->wish; i++)
+        if (channels_shared(&c->now[i]->in->channels, &o->in->channels))
             return false;
     return true;
 }
 
-/* Tries the inputs of the wished strips from the left, in the file's order; only what is cheaper
- * than the best so far replaces it, so that the first of equals stays. */
+/* Tries the options of the wished strips from the left; only what is cheaper than the best so far
+ * replaces it, so that the first of equals stays. */
 static void choose(struct choice *c, int wish, int sum)
 {
     if (c->steps >= c->most_steps || (c->least < INT_MAX && sum + c->rest[wish] >= c->least))
@@ -59,153 +91,88 @@ static void choose(struct choice *c, int wish, int sum)
         memcpy(c->best, c->now, sizeof c->best);
         return;
     }
-    const struct strip *s = circuit_strip(c->a->c, c->a->wishes[wish].strip);
-    for (size_t i = 0; i < s->inputs.n; i++) {
-        const struct input *in = &s->inputs.v[i];
+    for (size_t i = c->first[wish]; i < c->first[wish + 1]; i++) {
         c->steps += 1 + wish;
-        if (!usable(c, wish, in))
+        if (!is_free(c, &c->options[i]))
             continue;
-        c->now[wish] = in;
-        choose(c, wish + 1, sum + input_cost(c, wish, s, in));
-    }
-}
-
-static void bound(struct choice *c)
-{
-    for (int wish = c->a->n - 1; wish >= 0; wish--) {
-        const struct strip *s = circuit_strip(c->a->c, c->a->wishes[wish].strip);
-        int least = INT_MAX;
-        for (size_t i = 0; i < s->inputs.n; i++) {
-            const struct input *in = &s->inputs.v[i];
-            if (usable(c, 0, in) && input_cost(c, wish, s, in) < least)
-                least = input_cost(c, wish, s, in);
-        }
-        c->rest[wish] = c->rest[wish + 1] + (least < INT_MAX ? least : 0);
+        c->now[wish] = &c->options[i];
+        choose(c, wish + 1, sum + c->options[i].cost);
     }
 }
 
 /* --- many that share -------------------------------------------------------------------------- */
 
-/* Channels that usb inputs carry together, directly or through others, are one company. */
-struct companies {
-    int of[CHANNELS + 1];     /* by channel: the company, by one of its channels */
-    int column[CHANNELS + 1]; /* by that channel: its number, from 1; 0: no input belongs to it */
-    int n;
-    bool whole; /* inputs of one company always share a channel */
-};
-
-static void merge(struct companies *all, int a, int b)
+static void merge(int of[CHANNELS + 1], int a, int b)
 {
-    int from = all->of[a], to = all->of[b];
+    int from = of[a], to = of[b];
     for (int i = 0; i <= CHANNELS; i++)
-        if (all->of[i] == from)
-            all->of[i] = to;
+        if (of[i] == from)
+            of[i] = to;
 }
 
-/* Calls for every usable input of every wished strip. */
-static void each_input(const struct choice *c, void (*see)(void *, int wish, const struct input *),
-                       void *self)
+/* Channels that usb inputs carry together, directly or through others, are one company: numbers
+ * each option's. Returns how many there are. */
+static int find_companies(struct choice *c)
 {
-    for (int wish = 0; wish < c->a->n; wish++) {
-        const struct strip *s = circuit_strip(c->a->c, c->a->wishes[wish].strip);
-        for (size_t i = 0; i < s->inputs.n; i++)
-            if (usable(c, 0, &s->inputs.v[i]))
-                see(self, wish, &s->inputs.v[i]);
+    int of[CHANNELS + 1], number[CHANNELS + 1] = {0}, n = 0;
+    for (int i = 0; i <= CHANNELS; i++)
+        of[i] = i;
+    for (size_t i = 0; i < c->n; i++)
+        for (size_t k = 1; k < c->options[i].in->channels.n; k++)
+            merge(of, c->options[i].in->channels.v[0], c->options[i].in->channels.v[k]);
+    for (size_t i = 0; i < c->n; i++) {
+        int *mine = &number[of[c->options[i].in->channels.v[0]]];
+        if (!*mine)
+            *mine = ++n;
+        c->options[i].company = *mine - 1;
     }
+    return n;
 }
 
-static void join_channels(void *self, int wish, const struct input *in)
+/* Whether inputs of one company always share a channel. */
+static bool companies_are_whole(const struct choice *c)
 {
-    (void)wish;
-    for (size_t i = 1; i < in->channels.n; i++)
-        merge(self, in->channels.v[0], in->channels.v[i]);
-}
-
-static void number_company(void *self, int wish, const struct input *in)
-{
-    struct companies *all = self;
-    int *column = &all->column[all->of[in->channels.v[0]]];
-    (void)wish;
-    if (!*column)
-        *column = ++all->n;
-}
-
-struct against {
-    struct companies *all;
-    const struct input *in;
-};
-
-static void check_pair(void *self, int wish, const struct input *in)
-{
-    struct against *a = self;
-    bool same = a->all->of[in->channels.v[0]] == a->all->of[a->in->channels.v[0]];
-    (void)wish;
-    if (same && !channels_shared(&in->channels, &a->in->channels))
-        a->all->whole = false;
-}
-
-struct pairing {
-    const struct choice *c;
-    struct companies *all;
-};
-
-static void check_input(void *self, int wish, const struct input *in)
-{
-    struct pairing *p = self;
-    struct against a = {p->all, in};
-    (void)wish;
-    each_input(p->c, check_pair, &a);
-}
-
-struct matrix {
-    const struct choice *c;
-    const struct companies *all;
-    int64_t *costs;
-    int fixed; /* wishes before it have their input */
-};
-
-static void price_input(void *self, int wish, const struct input *in)
-{
-    struct matrix *m = self;
-    const struct strip *s = circuit_strip(m->c->a->c, m->c->a->wishes[wish].strip);
-    int column = m->all->column[m->all->of[in->channels.v[0]]] - 1;
-    int64_t *cost = &m->costs[wish * m->all->n + column];
-    int64_t now = input_cost(m->c, wish, s, in);
-    if ((wish >= m->fixed || m->c->now[wish] == in) && now < *cost)
-        *cost = now;
+    for (size_t i = 0; i < c->n; i++)
+        for (size_t k = 0; k < i; k++)
+            if (c->options[i].company == c->options[k].company &&
+                !channels_shared(&c->options[i].in->channels, &c->options[k].in->channels))
+                return false;
+    return true;
 }
 
 /* The least that all wishes cost with the first `fixed` as they are chosen now; -1: none. */
-static int64_t least_with(const struct choice *c, const struct companies *all, int fixed)
+static int64_t least_with(const struct choice *c, int companies, int fixed)
 {
-    int columns = all->n, column_of[MAX_STRIPS];
-    struct matrix m = {c, all, mem_new((size_t)(c->a->n * columns), sizeof *m.costs), fixed};
-    int64_t sum = 0;
-    for (int i = 0; i < c->a->n * columns; i++)
-        m.costs[i] = ASSIGN_NEVER;
-    each_input(c, price_input, &m);
-    bool solved = assign_solve(m.costs, c->a->n, columns, column_of);
-    for (int i = 0; i < c->a->n && solved; i++)
-        sum += m.costs[i * columns + column_of[i]];
-    mem_free(m.costs);
+    int rows = c->a->n, column_of[MAX_STRIPS];
+    int64_t *costs = mem_new((size_t)(rows * companies), sizeof *costs), sum = 0;
+    for (int i = 0; i < rows * companies; i++)
+        costs[i] = ASSIGN_NEVER;
+    for (size_t i = 0; i < c->n; i++) {
+        const struct option *o = &c->options[i];
+        int64_t *cost = &costs[o->wish * companies + o->company];
+        if ((o->wish >= fixed || c->now[o->wish] == o) && o->cost < *cost)
+            *cost = o->cost;
+    }
+    bool solved = assign_solve(costs, rows, companies, column_of);
+    for (int i = 0; i < rows && solved; i++)
+        sum += costs[i * companies + column_of[i]];
+    mem_free(costs);
     return solved ? sum : -1;
 }
 
-/* Takes for each wish the first input with which the least can still be reached. */
-static void choose_by_companies(struct choice *c, const struct companies *all)
+/* Takes for each wish the first option with which the least can still be reached. */
+static void choose_by_companies(struct choice *c, int companies)
 {
-    int64_t least = least_with(c, all, 0);
+    int64_t least = least_with(c, companies, 0);
     c->least = INT_MAX;
     if (least < 0)
         return;
-    for (int wish = 0; wish < c->a->n; wish++) {
-        const struct strip *s = circuit_strip(c->a->c, c->a->wishes[wish].strip);
-        for (size_t i = 0; i < s->inputs.n; i++) {
-            c->now[wish] = &s->inputs.v[i];
-            if (usable(c, wish, c->now[wish]) && least_with(c, all, wish + 1) == least)
+    for (int wish = 0; wish < c->a->n; wish++)
+        for (size_t i = c->first[wish]; i < c->first[wish + 1]; i++) {
+            c->now[wish] = &c->options[i];
+            if (is_free(c, c->now[wish]) && least_with(c, companies, wish + 1) == least)
                 break;
         }
-    }
     memcpy(c->best, c->now, sizeof c->best);
     c->least = (int)least;
 }
@@ -213,19 +180,13 @@ static void choose_by_companies(struct choice *c, const struct companies *all)
 /* False when there are too many ways to try them. */
 static bool choose_well(struct choice *c)
 {
-    struct companies all = {.whole = true};
-    struct pairing pairing = {c, &all};
     c->most_steps = FEW;
     choose(c, 0, 0);
     if (c->steps < c->most_steps)
         return true;
-    for (int i = 0; i <= CHANNELS; i++)
-        all.of[i] = i;
-    each_input(c, join_channels, &all);
-    each_input(c, number_company, &all);
-    each_input(c, check_input, &pairing);
-    if (all.whole) {
-        choose_by_companies(c, &all);
+    int companies = find_companies(c);
+    if (companies_are_whole(c)) {
+        choose_by_companies(c, companies);
         return true;
     }
     c->steps = 0;
@@ -233,6 +194,8 @@ static bool choose_well(struct choice *c)
     choose(c, 0, 0);
     return c->steps < c->most_steps;
 }
+
+/* --- the way ---------------------------------------------------------------------------------- */
 
 static bool owns_all(const struct asked *a, const struct device *mixer)
 {
@@ -247,8 +210,8 @@ static void tell_choice(const struct choice *c, struct plan *p)
     struct outcome o = {.kept = 0};
     for (int i = 0; i < c->a->n; i++) {
         const struct strip *s = circuit_strip(c->a->c, c->a->wishes[i].strip);
-        snprintf(o.feeds[i].input, REF_SIZE, "%.32s.%.32s", s->id, c->best[i]->id);
-        o.pairs[i] = pair_of(c->best[i]);
+        snprintf(o.feeds[i].input, REF_SIZE, "%.32s.%.32s", s->id, c->best[i]->in->id);
+        o.pairs[i] = pair_of(c->best[i]->in);
     }
     texts_add(&o.joined, c->mixer->id);
     o.kept = joined_alone(c->a->b, c->mixer);
@@ -256,24 +219,16 @@ static void tell_choice(const struct choice *c, struct plan *p)
     outcome_clear(&o);
 }
 
-/* The first wished strip without a usb input of our socket, as a reason. */
-static void refuse(const struct asked *a, const struct device *mixer, struct plan *p)
+/* Why no choice was found: the first wished strip without a usb input of our socket. */
+static void refuse(const struct choice *c, struct plan *p)
 {
-    if (!mixer) {
-        plan_refuse(p, "no mixer with a sound card owns every wanted strip");
+    for (int i = 0; i < c->a->n; i++) {
+        const struct strip *s = circuit_strip(c->a->c, c->a->wishes[i].strip);
+        if (c->first[i] < c->first[i + 1])
+            continue;
+        plan_refuse(p, "strip %s has no usb input%s", s->label,
+                    c->mixer->socket ? " of our socket" : "");
         return;
-    }
-    for (int i = 0; i < a->n; i++) {
-        const struct strip *s = circuit_strip(a->c, a->wishes[i].strip);
-        bool any = false;
-        for (size_t k = 0; k < s->inputs.n; k++)
-            any = any ||
-                  (s->inputs.v[k].level == LEVEL_USB && input_is_ours(mixer, &s->inputs.v[k]));
-        if (!any) {
-            plan_refuse(p, "strip %s has no usb input%s", s->label,
-                        mixer->socket ? " of our socket" : "");
-            return;
-        }
     }
     plan_refuse(p, "the usb inputs of the wanted strips share channels");
 }
@@ -304,18 +259,20 @@ void plan_by_mixer(const struct asked *a, struct plan *p)
         return;
     }
     if (!mixer->card || !owns_all(a, mixer)) {
-        refuse(a, NULL, p);
+        plan_refuse(p, "no mixer with a sound card owns every wanted strip");
         return;
     }
     if (mixer->in_use) {
         plan_refuse(p, "%s is in use by %s", mixer->label, mixer->in_use);
         return;
     }
+    gather(&c);
     bound(&c);
     if (!choose_well(&c))
         plan_refuse(p, "the usb inputs of the wanted strips overlap in too many ways to try");
     else if (c.least == INT_MAX)
-        refuse(a, mixer, p);
+        refuse(&c, p);
     else
         tell_choice(&c, p);
+    mem_free(c.options);
 }
