@@ -65,13 +65,15 @@ void text_diagnosis(const struct diagnosis *d, bool ascii, struct str *out)
         text_wrap(out, "next: ", d->next, ascii);
 }
 
-static void cause_out(const struct diagnosis *d, const struct cause *k, struct json_out *w)
+static void cause_out(const struct diagnosis *d, const struct explanation *e, int at,
+                      struct json_out *w)
 {
+    const struct cause *k = &e->causes[at];
     struct texts subjects = {0};
     struct str detail = {0}, text = {0};
     cause_subjects(d->believed, k, &subjects);
     cause_detail(d->believed, k, &detail);
-    cause_say(d->believed, k, &text);
+    cause_say_among(d->believed, e->causes, e->n, at, &text);
     json_object(w, NULL);
     json_text(w, "cause", cause_word(k->kind));
     json_array(w, "subjects");
@@ -100,7 +102,7 @@ void json_diagnosis(const struct diagnosis *d, struct json_out *w)
         json_object(w, NULL);
         json_array(w, "causes");
         for (int k = 0; k < d->v[i].n; k++)
-            cause_out(d, &d->v[i].causes[k], w);
+            cause_out(d, &d->v[i], k, w);
         json_end(w);
         json_real(w, "weight", d->v[i].share);
         json_number(w, "group", d->v[i].group);

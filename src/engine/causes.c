@@ -2,6 +2,7 @@
  * each cause changes another thing. */
 #include "engine/causes.h"
 
+#include <limits.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -47,13 +48,37 @@ int cause_exchanges(const struct circuit *c, const struct cause *k)
         cycles++;
         for (size_t at = i; !seen[at];) {
             seen[at] = true;
-            size_t next = 0;
-            while (c->joined[next] != k->order[at])
-                next++;
-            at = next;
+            at = (size_t)c->devices[k->order[at]].joined;
         }
     }
     return (int)c->n_joined - cycles;
+}
+
+static int left_out(const struct circuit *c, const struct cause *k, size_t n)
+{
+    for (size_t i = 0; i < c->n_joined; i++)
+        if (!memchr(k->order, c->joined[i], n))
+            return c->joined[i];
+    return -1;
+}
+
+int cause_complete_order(const struct circuit *c, struct cause *k, size_t n)
+{
+    int device = left_out(c, k, n), fewest = INT_MAX;
+    if (device < 0)
+        return cause_exchanges(c, k);
+    const struct cause known = *k;
+    for (size_t at = 0; at <= n; at++) {
+        struct cause with = known;
+        memmove(with.order + at + 1, known.order + at, n - at);
+        with.order[at] = (unsigned char)device;
+        int exchanges = cause_complete_order(c, &with, n + 1);
+        if (exchanges < fewest) {
+            fewest = exchanges;
+            *k = with;
+        }
+    }
+    return fewest;
 }
 
 double cause_likelihood(const struct circuit *c, const struct cause *k)
@@ -200,6 +225,15 @@ static void lose_card(struct circuit *c, int device)
             c->inputs[i].carries[0] = c->inputs[i].carries[1] = 0;
 }
 
+static void join_in_order(struct circuit *c, const struct cause *k)
+{
+    size_t n = 0;
+    for (size_t i = 0; n < c->n_joined; i++)
+        if (c->devices[k->order[i]].joined >= 0)
+            c->joined[n++] = k->order[i];
+    circuit_number_channels(c);
+}
+
 static void shift_decks(struct circuit *c, int by)
 {
     for (size_t i = 0; i < c->n_decks; i++)
@@ -217,9 +251,7 @@ void cause_apply(struct circuit *c, const struct cause *k)
     int input;
     switch (k->kind) {
     case CAUSE_JOIN_ORDER:
-        for (size_t i = 0; i < c->n_joined; i++)
-            c->joined[i] = k->order[i];
-        circuit_number_channels(c);
+        join_in_order(c, k);
         break;
     case CAUSE_JOIN_MISSING:
         lose_card(c, k->a);
@@ -258,9 +290,21 @@ void cause_apply(struct circuit *c, const struct cause *k)
 
 static void tell_order(const struct circuit *c, const struct cause *k, struct booth *b)
 {
-    texts_clear(&b->joined);
-    for (size_t i = 0; i < c->n_joined; i++)
-        texts_add(&b->joined, circuit_device(c, k->order[i])->id);
+    size_t n = 0;
+    for (size_t i = 0; n < b->joined.n; i++) {
+        const char *id = circuit_device(c, k->order[i])->id;
+        int at = booth_joined_at(b, id);
+        if (at < 0)
+            continue; /* it never joined */
+        texts_remove(&b->joined, (size_t)at);
+        texts_insert(&b->joined, n++, id);
+    }
+}
+
+bool cause_fits_booth(const struct circuit *c, const struct cause *k)
+{
+    return k->kind != CAUSE_STRIP_DEAD &&
+           (k->kind != CAUSE_JOIN_MISSING || c->booth->host.gap == GAP_CLOSES);
 }
 
 static struct strip *strip_in(struct booth *b, const char *id)

@@ -9,7 +9,9 @@
 #include "engine/circuit.h"
 
 enum cause_kind {
-    CAUSE_JOIN_ORDER,       /* order: the joined devices as they truly joined */
+    CAUSE_JOIN_ORDER,       /* order: the joined devices as they truly joined; one that never joined
+                             * (another cause) stands in it too: a host that keeps its gap remembers
+                             * its place, where the gap closes it is anywhere */
     CAUSE_JOIN_MISSING,     /* device a never joined */
     CAUSE_OTHER_PAIR,       /* deck a plays to pair */
     CAUSE_OFF_BY_ONE,       /* every deck is set a (+1, -1) too high */
@@ -38,11 +40,17 @@ struct causes {
  * (see diagnose.c). Free with mem_free() of v. */
 struct causes causes_of(const struct circuit *c);
 
-/* Makes it true in a circuit: a copy of the one that it was found in. */
+/* Makes it true in a circuit: a copy of the one that it was found in. Of an order of joining and
+ * devices that never joined any may come first. */
 void cause_apply(struct circuit *c, const struct cause *k);
 
-/* Makes it true in a copy of the booth that the circuit was compiled from. */
+/* Makes it true in a copy of the booth that the circuit was compiled from, as far as a booth can
+ * hold it. */
 void cause_tell_booth(const struct circuit *c, const struct cause *k, struct booth *b);
+
+/* Whether a booth can hold it whole: that a strip passes nothing it cannot, nor the gap that a host
+ * keeps. */
+bool cause_fits_booth(const struct circuit *c, const struct cause *k);
 
 /* Whether two are the same cause. */
 bool cause_same(const struct cause *a, const struct cause *b);
@@ -51,8 +59,13 @@ bool cause_same(const struct cause *a, const struct cause *b);
 double cause_likelihood(const struct circuit *c, const struct cause *k);
 
 /* The least number of exchanges of two that make the believed order of the true one: n less the
- * number of cycles. */
+ * number of cycles. c is the circuit as believed. */
 int cause_exchanges(const struct circuit *c, const struct cause *k);
+
+/* Completes an order of joining of which the first n devices are known: each of the other joined
+ * ones of the believed circuit is put where that makes the fewest exchanges, of equals the first
+ * such place. Returns how many those are. */
+int cause_complete_order(const struct circuit *c, struct cause *k, size_t n);
 
 /* "join-order", for scripts; what it is about, by id and jack; its detail ("" for none); one
  * sentence. Each appends. */
@@ -60,5 +73,10 @@ const char *cause_word(enum cause_kind kind);
 void cause_subjects(const struct circuit *c, const struct cause *k, struct texts *out);
 void cause_detail(const struct circuit *c, const struct cause *k, struct str *out);
 void cause_say(const struct circuit *c, const struct cause *k, struct str *out);
+
+/* The sentence of the i-th of n causes that hold together: an order of joining is told of those
+ * that joined, and where the host keeps the gap of one that did not, with the gap. */
+void cause_say_among(const struct circuit *c, const struct cause *set, int n, int i,
+                     struct str *out);
 
 #endif

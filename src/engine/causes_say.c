@@ -86,19 +86,42 @@ static void say_cable(const struct circuit *c, int cable, struct str *out)
     say_jack(c->booth, name, out);
 }
 
-static void say_order(const struct circuit *c, const struct cause *k, struct str *out)
+static bool is_missing(const struct cause *set, int n, int device)
 {
-    str_add(out, "the devices joined in the order ");
-    for (size_t i = 0; i < c->n_joined; i++)
-        str_addf(out, "%s%s", i ? ", " : "", circuit_device(c, k->order[i])->label);
+    for (int i = 0; i < n; i++)
+        if (set[i].kind == CAUSE_JOIN_MISSING && set[i].a == device)
+            return true;
+    return false;
+}
+
+static void say_order(const struct circuit *c, const struct cause *set, int n, int at,
+                      struct str *out)
+{
+    const char *before = "the devices joined in the order ";
+    for (size_t i = 0; i < c->n_joined; i++) {
+        int device = set[at].order[i];
+        bool missing = is_missing(set, n, device);
+        if (missing && c->booth->host.gap == GAP_CLOSES)
+            continue;
+        str_addf(out, "%s%s%s", before, missing ? "the gap of " : "",
+                 circuit_device(c, device)->label);
+        before = ", ";
+    }
 }
 
 void cause_say(const struct circuit *c, const struct cause *k, struct str *out)
 {
+    cause_say_among(c, k, 1, 0, out);
+}
+
+void cause_say_among(const struct circuit *c, const struct cause *set, int n, int i,
+                     struct str *out)
+{
+    const struct cause *k = &set[i];
     char name[REF_SIZE];
     switch (k->kind) {
     case CAUSE_JOIN_ORDER:
-        say_order(c, k, out);
+        say_order(c, set, n, i, out);
         break;
     case CAUSE_JOIN_MISSING:
         str_addf(out, "%s is not in the interface", circuit_device(c, k->a)->label);

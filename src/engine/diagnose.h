@@ -37,7 +37,8 @@ struct diagnosis {
 struct diagnosis diagnosis_make(const struct booth *b);
 void diagnosis_clear(struct diagnosis *d);
 
-/* A copy of the booth in which an explanation is true. Free with booth_free(). */
+/* A copy of the booth in which an explanation is true, as far as a booth can hold it (see
+ * cause_fits_booth()). Free with booth_free(). */
 struct booth *diagnosis_truth(const struct diagnosis *d, const struct explanation *e);
 
 /* Appends the i-th explanation for people: its likelihood in per cent and its causes. Explanations

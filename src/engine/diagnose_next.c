@@ -211,7 +211,7 @@ static void say_next(struct diagnosis *d)
                  d->believed->booth->decks.v[d->next_deck].label);
     } else if (d->n > 1) {
         str_add(&text, "no ear can tell these apart; look whether ");
-        cause_say(d->believed, &d->v[0].causes[0], &text);
+        cause_say_among(d->believed, d->v[0].causes, d->v[0].n, 0, &text);
     }
     d->next = text.len ? str_take(&text) : NULL;
 }
@@ -260,7 +260,7 @@ static void say_causes(const struct diagnosis *d, const struct explanation *e, b
 {
     for (int k = 0; k < e->n; k++) {
         str_add(out, k ? "; and " : "");
-        cause_say(d->believed, &e->causes[k], out);
+        cause_say_among(d->believed, e->causes, e->n, k, out);
         str_add(out, several && e->causes[k].kind == CAUSE_SELECTOR ? ", or another input" : "");
     }
     str_add(out, e->n ? "" : "nothing is wrong");

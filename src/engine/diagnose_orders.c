@@ -1,5 +1,9 @@
 /* An order of joining is built device by device, and left as soon as a deck whose channels are then
- * known does not fit its mark. */
+ * known does not fit its mark.
+ *
+ * It is built of those that joined, and of gaps that the host keeps. Where the gap closes nobody
+ * can hear where one that never joined would stand: so it is put where the order differs least from
+ * the believed one, and orders that differ in nothing else are found once. */
 #include <string.h>
 
 #include "base/mem.h"
@@ -37,6 +41,7 @@ static void order_found(struct ordering *o)
         believed = believed && o->c->joined[i] == o->devices[i];
     }
     if (!believed && first_wrong(o->s, o->c) == o->s->n_marks) {
+        cause_complete_order(o->s->c, k, (size_t)o->n);
         o->s->orders++;
         keep(o->s, o->depth + 1);
     }
@@ -71,9 +76,6 @@ static void order_from(struct ordering *o, int position)
 void try_orders(struct search *s, const struct circuit *c, int depth)
 {
     struct ordering o = {.s = s, .n = (int)c->n_joined, .depth = depth};
-    for (int i = 0; i < depth; i++) /* which joined is another question then */
-        if (s->set[i].kind == CAUSE_JOIN_MISSING && c->n_joined != s->c->n_joined)
-            return;
     if (o.n < 2)
         return;
     o.c = circuit_copy(c);

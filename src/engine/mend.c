@@ -44,7 +44,8 @@ static bool join_at(struct mending *m, const char *id, size_t position)
     return act(m, "join", m->prices.join, c);
 }
 
-/* What stands out of its believed place in the interface joins anew, from the front. */
+/* What is not in its believed place in the interface joins anew, from the front; also what never
+ * joined, whether or not the host keeps a gap for it: it is put where it belongs. */
 static bool restore_order(struct mending *m)
 {
     const struct texts *believed = &m->c->booth->joined;
@@ -117,9 +118,8 @@ static bool undo(struct mending *m, const struct cause *k)
     const struct strip *strip;
     switch (k->kind) {
     case CAUSE_JOIN_ORDER:
-        return restore_order(m);
     case CAUSE_JOIN_MISSING:
-        return join_at(m, circuit_device(c, k->a)->id, (size_t)c->devices[k->a].joined);
+        return restore_order(m);
     case CAUSE_OTHER_PAIR:
         return set_back(m, (size_t)k->a);
     case CAUSE_OFF_BY_ONE:
@@ -177,12 +177,21 @@ static bool pulls_plugs(const struct plan *p)
     return false;
 }
 
+/* Whether the least work is reckoned on the whole truth. */
+static bool truth_fits_booth(const struct diagnosis *d, const struct explanation *e)
+{
+    for (int i = 0; i < e->n; i++)
+        if (!cause_fits_booth(d->believed, &e->causes[i]))
+            return false;
+    return true;
+}
+
 struct plan *mend_make(const struct diagnosis *d, const struct explanation *e)
 {
     struct booth *truth = diagnosis_truth(d, e);
     struct plan *least = least_work(truth, plan_way_now(d->believed->booth));
     struct plan *undone = undo_all(d, e, truth);
-    bool better = least->feasible && least->n && !pulls_plugs(least) &&
+    bool better = least->feasible && least->n && !pulls_plugs(least) && truth_fits_booth(d, e) &&
                   (!undone->feasible || least->minutes <= undone->minutes);
     mend_free(better ? undone : least);
     return better ? least : undone;

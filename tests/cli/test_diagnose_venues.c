@@ -35,6 +35,17 @@ START_TEST(every_pair_of_causes_on_every_demo_venue_is_found_or_sounds_like_fewe
 }
 END_TEST
 
+static void find_all_orders(struct booth *b, const char *where)
+{
+    find_orders(b, where, 1);
+}
+
+START_TEST(every_order_of_joining_with_any_other_cause_on_every_demo_venue_is_found)
+{
+    on_every_venue(find_all_orders);
+}
+END_TEST
+
 Suite *test_diagnose_venues(void)
 {
     Suite *s = suite_create("cli/diagnose, venues");
@@ -42,6 +53,7 @@ Suite *test_diagnose_venues(void)
     tcase_set_timeout(t, 300);
     tcase_add_test(t, every_single_cause_on_every_demo_venue_is_found);
     tcase_add_test(t, every_pair_of_causes_on_every_demo_venue_is_found_or_sounds_like_fewer);
+    tcase_add_test(t, every_order_of_joining_with_any_other_cause_on_every_demo_venue_is_found);
     suite_add_tcase(s, t);
     return s;
 }

@@ -111,60 +111,6 @@ START_TEST(every_single_cause_of_four_players_is_found)
 }
 END_TEST
 
-static void next_order(unsigned char *v, int n) /* the next permutation */
-{
-    int i = n - 2, k = n - 1;
-    while (i >= 0 && v[i] > v[i + 1])
-        i--;
-    while (i >= 0 && v[k] < v[i])
-        k--;
-    if (i >= 0) {
-        unsigned char x = v[i];
-        v[i] = v[k];
-        v[k] = x;
-    }
-    for (int a = i + 1, z = n - 1; a < z; a++, z--) {
-        unsigned char x = v[a];
-        v[a] = v[z];
-        v[z] = x;
-    }
-}
-
-START_TEST(every_order_of_four_players_is_found)
-{
-    struct booth *b = booth_from(FOUR);
-    struct circuit *c = believed(b);
-    struct cause k = {.kind = CAUSE_JOIN_ORDER};
-    for (size_t i = 0; i < c->n_joined; i++)
-        k.order[i] = (unsigned char)c->joined[i];
-    for (int i = 0; i < 24; i++, next_order(k.order, 4))
-        ck_assert_msg(found_in(b, &k, 1, "order") >= 0, "order %d", i);
-    circuit_free(c);
-    booth_free(b);
-}
-END_TEST
-
-START_TEST(every_order_with_any_other_cause_is_found_or_sounds_like_fewer)
-{
-    struct booth *b = booth_from(FOUR);
-    struct circuit *c = believed(b);
-    struct causes all = causes_of(c);
-    struct cause two[2] = {{0}, {.kind = CAUSE_JOIN_ORDER}};
-    for (size_t i = 0; i < c->n_joined; i++)
-        two[1].order[i] = (unsigned char)c->joined[i];
-    for (int i = 0; i < 24; i++, next_order(two[1].order, 4))
-        for (size_t k = 0; k < all.n; k++) {
-            two[0] = all.v[k];
-            if (two[0].kind == CAUSE_JOIN_MISSING) /* then the order is of those that are there */
-                continue;
-            ck_assert_msg(found_in(b, two, 2, "order") >= 0, "order %d, cause %zu", i, k);
-        }
-    mem_free(all.v);
-    circuit_free(c);
-    booth_free(b);
-}
-END_TEST
-
 START_TEST(every_pair_of_causes_of_four_players_is_found_or_sounds_like_fewer)
 {
     struct booth *b = booth_from(FOUR);
@@ -367,8 +313,6 @@ Suite *test_diagnose(void)
     tcase_add_test(t, silence_of_one_deck_is_first_a_selector);
     tcase_add_test(t, two_decks_exchanged_is_first_an_order_of_joining);
     tcase_add_test(t, every_single_cause_of_four_players_is_found);
-    tcase_add_test(t, every_order_of_four_players_is_found);
-    tcase_add_test(t, every_order_with_any_other_cause_is_found_or_sounds_like_fewer);
     tcase_add_test(t, every_pair_of_causes_of_four_players_is_found_or_sounds_like_fewer);
     tcase_add_test(t, sampled_triples_of_causes_of_four_players_are_found_or_sound_like_fewer);
     tcase_add_test(t, before_anything_is_wrong_the_deck_that_could_tell_most_is_advised);

@@ -5,6 +5,7 @@
 #include "engine/heard.h"
 #include "engine/mend.h"
 #include "support/booth_from.h"
+#include "support/injected.h"
 #include "support/listening.h"
 
 #define FOUR                                                                                       \
@@ -63,6 +64,41 @@ START_TEST(every_cause_is_mended_without_pulling_a_plug_or_another_way_in)
 }
 END_TEST
 
+/* Two causes hold: all is heard as it was before, and everything stands in the interface. */
+static void check_both(const struct diagnosis *d, struct cause a, struct cause b)
+{
+    struct explanation e = {.causes = {a, b}, .n = 2};
+    struct plan *p = mend_make(d, &e);
+    struct str what = {0};
+    for (int i = 0; i < 2; i++)
+        cause_say_among(d->believed, e.causes, 2, i, &what);
+    ck_assert_msg(p->feasible, "%s: %s", what.text, p->why_not);
+    check_mend(p, d->believed, what.text);
+    str_clear(&what);
+    mend_free(p);
+}
+
+START_TEST(a_wrong_order_of_which_one_never_joined_is_mended)
+{
+    struct booth *b = booth_from(_i ? FOUR "; host gap keeps" : FOUR);
+    struct diagnosis d = diagnosis_make(b);
+    const int *joined = d.believed->joined;
+    struct cause order = {.kind = CAUSE_JOIN_ORDER};
+    for (int i = 0; i < 4; i++)
+        order.order[i] = (unsigned char)joined[i];
+    for (int i = 1; i < 24; i++) {
+        next_order(order.order, 4);
+        for (int k = 0; k < 4; k++) {
+            struct cause missing = {.kind = CAUSE_JOIN_MISSING, .a = joined[k]};
+            check_both(&d, missing, order);
+            check_both(&d, order, missing);
+        }
+    }
+    diagnosis_clear(&d);
+    booth_free(b);
+}
+END_TEST
+
 /* A mend in one line. */
 static const char *mended(const char *world, struct cause k)
 {
@@ -107,6 +143,33 @@ START_TEST(what_is_in_use_is_asked_for_first)
 }
 END_TEST
 
+START_TEST(where_the_gap_is_kept_a_missing_device_comes_back_to_its_place_and_nothing_else_moves)
+{
+    struct cause missing = {.kind = CAUSE_JOIN_MISSING, .a = 2}; /* P2: after P1 and the mixer */
+    ck_assert_str_eq(mended(FOUR "; host gap keeps", missing), "1000: join P2 in place 2");
+    /* had P2 moved down, setting H1 anew would be less work than joining P1 */
+    missing.a = 0;
+    ck_assert_str_eq(mended("host gap keeps; host combining by-hand; p1.line > s1.line; "
+                            "p2.line > s2.line; joined p1 p2; h1 wants s2; h1 set 2 3",
+                            missing),
+                     "1000: join P1 first");
+}
+END_TEST
+
+START_TEST(a_strip_that_passes_nothing_is_looked_at_whatever_else_is_wrong)
+{
+    struct booth *b = booth_from(FOUR);
+    struct diagnosis d = diagnosis_make(b);
+    struct explanation e = {
+        .causes = {{.kind = CAUSE_OWN_MEDIA}, {.kind = CAUSE_STRIP_DEAD, .a = 3}}, .n = 2};
+    struct plan *p = mend_make(&d, &e);
+    ck_assert(!p->feasible && strstr(p->why_not, "fader"));
+    mend_free(p);
+    diagnosis_clear(&d);
+    booth_free(b);
+}
+END_TEST
+
 Suite *test_mend(void);
 Suite *test_mend(void)
 {
@@ -115,6 +178,10 @@ Suite *test_mend(void)
     tcase_add_test(t, every_cause_is_mended_without_pulling_a_plug_or_another_way_in);
     tcase_add_test(t, a_bad_side_is_the_leads_and_two_players_are_exchanged_by_their_settings);
     tcase_add_test(t, what_is_in_use_is_asked_for_first);
+    tcase_add_loop_test(t, a_wrong_order_of_which_one_never_joined_is_mended, 0, 2);
+    tcase_add_test(
+        t, where_the_gap_is_kept_a_missing_device_comes_back_to_its_place_and_nothing_else_moves);
+    tcase_add_test(t, a_strip_that_passes_nothing_is_looked_at_whatever_else_is_wrong);
     suite_add_tcase(s, t);
     return s;
 }

@@ -13,4 +13,12 @@ int found_in(struct booth *b, const struct cause *causes, int n, const char *wha
 void find_singles(struct booth *b, const char *where);
 void find_pairs(struct booth *b, const char *where, size_t step);
 
+/* The same for orders of joining: every one of up to four devices, of more every exchange of
+ * two; alone and beside every other cause, or each
+ * step-th of these pairs. */
+void find_orders(struct booth *b, const char *where, size_t step);
+
+/* The next permutation of n different numbers; after the last one the first. */
+void next_order(unsigned char *v, int n);
+
 #endif
