@@ -5,12 +5,11 @@
 #include <stdio.h>
 #include <string.h>
 
-/* FNV-1a, 64 bit: only equality counts. */
+#include "base/hash.h"
+
 static uint64_t hash_text(uint64_t h, const char *text)
 {
-    for (; *text; text++)
-        h = (h ^ (unsigned char)*text) * 1099511628211ULL;
-    return (h ^ '\n') * 1099511628211ULL;
+    return hash_bytes(hash_bytes(h, text, strlen(text)), "\n", 1);
 }
 
 static uint64_t hash_number(uint64_t h, int n)
@@ -35,7 +34,7 @@ static uint64_t hash_device(uint64_t h, const struct device *d)
 
 void basis_make(const struct booth *b, struct str *out)
 {
-    uint64_t h = 1469598103934665603ULL;
+    uint64_t h = HASH_OF_NOTHING;
     for (size_t i = 0; i < b->devices.n; i++)
         h = hash_device(h, &b->devices.v[i]);
     for (size_t i = 0; i < b->cables.n; i++) {

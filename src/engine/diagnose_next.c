@@ -6,6 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/hash.h"
 #include "base/mem.h"
 #include "engine/diagnose_parts.h"
 
@@ -20,12 +21,9 @@ struct thoughts {
 
 static uint64_t heard_as(const struct circuit *c, int deck)
 {
-    uint64_t h = 1469598103934665603ULL; /* FNV-1a, 64 bit */
     ears found;
     hear(c, deck, found);
-    for (size_t i = 0; i < c->n_strips; i++)
-        h = (h ^ found[i]) * 1099511628211ULL;
-    return h;
+    return hash_bytes(HASH_OF_NOTHING, found, c->n_strips);
 }
 
 static uint64_t *add_thought(struct thoughts *t, double share)

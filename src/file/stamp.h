@@ -15,7 +15,7 @@
 struct stamp {
     bool exists;
     uint64_t size; /* bytes */
-    uint64_t hash; /* FNV-1a of the content */
+    uint64_t hash; /* of the content */
 };
 
 /* The stamp of a file that holds these n bytes (bytes may be NULL when n is 0). After a save it

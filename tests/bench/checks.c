@@ -7,6 +7,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/hash.h"
 #include "base/mem.h"
 #include "bench/figures.h"
 #include "engine/diagnose.h"
@@ -71,12 +72,12 @@ struct cases {
 
 static uint64_t heard_as(const struct circuit *c, int deck)
 {
-    uint64_t h = 1469598103934665603ULL;
+    uint64_t h = HASH_OF_NOTHING;
     struct heard found = heard_deck(c, deck, c->decks[deck].set_to);
     for (size_t i = 0; i < found.n; i++) {
         const struct sound *v = &found.v[i];
         int code = ((v->strip * 2 + v->side) * 2 + v->deck_side) + 1;
-        h = (h ^ (unsigned)code) * 1099511628211ULL;
+        h = hash_bytes(h, &code, sizeof code);
     }
     heard_clear(&found);
     return h;
