@@ -149,3 +149,74 @@ void say_minutes(int milli, struct str *out)
     if (milli % 10)
         str_addf(out, "%d", milli % 10);
 }
+
+static void show_list(const struct field *f, const struct ints *l, struct str *out)
+{
+    for (size_t i = 0; i < l->n; i++) {
+        if (i)
+            str_addc(out, ' ');
+        if (f->kind == FIELD_WORDS)
+            str_add(out, word_people(f->words, l->v[i]));
+        else
+            str_addf(out, "%d", l->v[i]);
+    }
+}
+
+static void show_milli(int milli, struct str *out)
+{
+    if (milli < 0)
+        return;
+    str_addf(out, "%d.%03d", milli / 1000, milli % 1000);
+    while (out->text[out->len - 1] == '0')
+        str_cut(out, out->len - 1);
+    if (out->text[out->len - 1] == '.')
+        str_cut(out, out->len - 1);
+}
+
+void say_value(const struct field *f, const void *value, int from, struct str *out)
+{
+    const struct plug *plug = value;
+    const struct pair *pair = value;
+    const struct texts *texts = value;
+    switch (f->kind) {
+    case FIELD_TEXT:
+        str_add(out, *(char *const *)value ? *(char *const *)value : "");
+        break;
+    case FIELD_ID:
+    case FIELD_REF:
+        str_add(out, value);
+        break;
+    case FIELD_WORD:
+        str_add(out, word_people(f->words, *(const int *)value));
+        break;
+    case FIELD_INT:
+        str_addf(out, "%d", *(const int *)value);
+        break;
+    case FIELD_BOOL:
+        str_add(out, *(const bool *)value ? "yes" : "no");
+        break;
+    case FIELD_MILLI:
+        show_milli(*(const int *)value, out);
+        break;
+    case FIELD_PAIR:
+        if (pair->left >= 0)
+            str_addf(out, "%d/%d", pair->left + from, pair->right + from);
+        break;
+    case FIELD_INTS:
+    case FIELD_WORDS:
+        show_list(f, value, out);
+        break;
+    case FIELD_PLUG:
+        str_add(out, plug->at);
+        if (plug->port)
+            str_addf(out, ".%d", plug->port);
+        break;
+    case FIELD_TEXTS:
+    case FIELD_REFS:
+        for (size_t i = 0; i < texts->n; i++)
+            str_addf(out, "%s%s", i ? ", " : "", texts->v[i]);
+        break;
+    default:
+        break;
+    }
+}

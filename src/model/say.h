@@ -7,6 +7,7 @@
 
 #include "base/str.h"
 #include "model/booth.h"
+#include "model/shape.h"
 
 /* "P1", "strip 4", "the laptop"; "strip 4 of House mixer" where another mixer has a strip with the
  * same label. */
@@ -42,5 +43,9 @@ void say_rate(int rate_hz, struct str *out);
 
 /* Thousandths of a minute as people write minutes: "2.25", "0.125". */
 void say_minutes(int milli, struct str *out);
+
+/* A field's value as people type it: "line", "yes", "44100 48000", "hub1.3", "2.5"; nothing for an
+ * empty one, a map or a record. Pairs count from 0, or from 1 with `from` 1. */
+void say_value(const struct field *f, const void *value, int from, struct str *out);
 
 #endif

@@ -1,21 +1,16 @@
-/* A field's value as people read and type it. */
+/* Typing a field's value; model/say.h shows it. */
 #ifndef UI_FIELDTEXT_H
 #define UI_FIELDTEXT_H
 
 #include <stdbool.h>
 
 #include "base/err.h"
-#include "base/str.h"
 #include "model/shape.h"
 
 /* Whether a field is a matter of choice (words, yes or no) rather than of typing; whether it is
  * typed. Neither: ids, maps and lists of records. */
 bool fieldtext_is_choice(const struct field *f);
 bool fieldtext_is_typed(const struct field *f);
-
-/* Appends a value for people: "line", "yes", "44100 48000", "hub1.3", "2.5 min"; nothing for an
- * empty one. Pairs count from 0, or from 1 with `from` 1. */
-void fieldtext_show(const struct field *f, const void *value, int from, struct str *out);
 
 /* Reads what was typed into a value; "" is what absence means. False, with one sentence in e and
  * the value as it was, when it cannot be read or is out of range. */

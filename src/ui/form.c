@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "base/mem.h"
+#include "model/say.h"
 #include "model/sound.h"
 #include "ui/fieldtext.h"
 
@@ -246,7 +247,7 @@ static void start_typing(struct form *f, const char *text)
     struct form_row *row = here(f);
     struct str now = {0};
     if (!text)
-        fieldtext_show(row->field, field_of(row->field, row->record), counting(f), &now);
+        say_value(row->field, field_of(row->field, row->record), counting(f), &now);
     size_t most = row->field->kind == FIELD_TEXT ? (size_t)row->field->high : 0;
     prompt_start(&f->prompt, text ? text : str_text(&now), most);
     str_clear(&now);
@@ -361,7 +362,7 @@ static void show_value(const struct form *f, const struct form_row *row, struct 
             str_add(out, booth_label(f->booth, value));
         break;
     default:
-        fieldtext_show(row->field, value, counting(f), out);
+        say_value(row->field, value, counting(f), out);
     }
     if (out->len == 0)
         str_addc(out, '-');
