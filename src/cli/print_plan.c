@@ -11,7 +11,7 @@ static void minutes_text(int milli, struct str *out)
     str_add(out, " min");
 }
 
-static void actions_text(const struct plan *p, bool ascii, struct str *out)
+void text_actions(const struct plan *p, bool ascii, struct str *out)
 {
     for (size_t k = 0; k < p->n; k++) {
         struct str minutes = {0}, head = {0};
@@ -45,7 +45,7 @@ void text_plans(const struct plan *plans, bool ascii, struct str *out)
         minutes_text(p->minutes, &head);
         str_addf(out, "%s%s\n", str_text(&head), p->n ? "" : ", nothing to do");
         str_clear(&head);
-        actions_text(p, ascii, out);
+        text_actions(p, ascii, out);
         plan_say_pairs(p, true, &pairs);
         if (pairs.len)
             text_wrap(out, "   then: ", str_text(&pairs), ascii);
@@ -76,6 +76,14 @@ static void action_out(const struct action *a, struct json_out *w)
     json_end(w);
 }
 
+void json_actions(const struct plan *p, struct json_out *w)
+{
+    json_array(w, "actions");
+    for (size_t i = 0; i < p->n; i++)
+        action_out(&p->actions[i], w);
+    json_end(w);
+}
+
 static void plan_out(const struct plan *p, struct json_out *w)
 {
     json_object(w, NULL);
@@ -86,10 +94,7 @@ static void plan_out(const struct plan *p, struct json_out *w)
         json_null(w, "minutes");
     json_bool(w, "feasible", p->feasible);
     json_text(w, "why_not", p->why_not);
-    json_array(w, "actions");
-    for (size_t i = 0; i < p->n; i++)
-        action_out(&p->actions[i], w);
-    json_end(w);
+    json_actions(p, w);
     if (p->feasible) {
         struct derived *d = derived_make(p->after);
         json_routes(d, w);

@@ -20,4 +20,8 @@ void json_plans(const struct plan *plans, struct json_out *w);
 void text_failures(const struct derived *d, bool ascii, struct str *out);
 void json_failures(const struct derived *d, struct json_out *w);
 
+/* The actions of one plan: a numbered list; "actions". */
+void text_actions(const struct plan *p, bool ascii, struct str *out);
+void json_actions(const struct plan *p, struct json_out *w);
+
 #endif

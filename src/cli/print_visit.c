@@ -3,18 +3,11 @@
 
 #include <stdio.h>
 
+#include "cli/print_plan.h"
 #include "cli/print_text.h"
 #include "cli/table.h"
-#include "engine/plan.h"
 #include "engine/restore.h"
-
-static long long minutes_to_set(const struct comparison *c, const struct booth *b)
-{
-    long long n = 0;
-    for (size_t i = 0; i < c->n_routes; i++)
-        n += c->routes[i].type_it;
-    return n * plan_prices(b).set;
-}
+#include "model/say.h"
 
 /* --- text ------------------------------------------------------------------------------------- */
 
@@ -49,17 +42,44 @@ static void routes_text(const struct comparison *c, const struct booth *before,
     circuit_free(new);
 }
 
+static void work_text(const struct booth *before, const struct booth *now, bool ascii,
+                      struct str *out)
+{
+    struct plan *p = compare_work(before, now);
+    if (p->n) {
+        str_add(out, "\nfrom the old settings to the new: ");
+        say_minutes(p->minutes, out);
+        str_add(out, " min\n");
+        text_actions(p, ascii, out);
+    }
+    compare_work_free(p);
+}
+
+/* Whether what is joined asks for a combination at all. */
+static bool combines(const struct booth *b)
+{
+    return b->joined.n > 1 && b->host.combining == COMBINING_BY_HAND;
+}
+
 void text_compare(const struct comparison *c, const struct booth *before, const struct booth *now,
                   bool ascii, struct str *out)
 {
-    for (size_t i = 0; i < c->n; i++)
-        text_wrap(out, "", c->v[i].text, ascii);
+    for (size_t i = 0; i < c->n;) {
+        struct str line = {0};
+        i += comparison_line(c, i, &line);
+        text_wrap(out, "", str_text(&line), ascii);
+        str_clear(&line);
+    }
     if (c->n && c->n_routes)
         str_addc(out, '\n');
     if (c->n_routes)
         routes_text(c, before, now, ascii, out);
+    if (c->n || c->n_routes)
+        work_text(before, now, ascii, out);
     if (c->n && c->fits && c->fits->name)
         text_wrap(out, "saved combination that fits: ", c->fits->name, ascii);
+    else if (c->n && !c->fits && combines(now))
+        str_add(out, "no saved combination fits\n");
 }
 
 /* --- json ------------------------------------------------------------------------------------- */
@@ -85,18 +105,25 @@ static void difference_out(const struct difference *d, struct json_out *w)
     if (*d->other)
         json_text(w, NULL, d->other);
     json_end(w);
+    json_text(w, "field", *d->field ? d->field : NULL);
     json_text(w, "text", d->text);
     json_end(w);
 }
 
-void json_compare(const struct comparison *c, const struct booth *before, const struct booth *now,
-                  struct json_out *w)
+static void names_out(const struct comparison *c, struct json_out *w)
 {
-    (void)before;
-    json_array(w, "differences");
-    for (size_t i = 0; i < c->n; i++)
-        difference_out(&c->v[i], w);
+    json_array(w, "matched");
+    for (size_t i = 0; i < c->n_names; i++) {
+        json_object(w, NULL);
+        json_text(w, "old", c->names[i].before);
+        json_text(w, "new", c->names[i].now);
+        json_end(w);
+    }
     json_end(w);
+}
+
+static void routes_out(const struct comparison *c, const struct booth *now, struct json_out *w)
+{
     json_array(w, "routes_changed");
     for (size_t i = 0; i < c->n_routes; i++) {
         const struct deck *d = &now->decks.v[c->routes[i].deck];
@@ -109,8 +136,22 @@ void json_compare(const struct comparison *c, const struct booth *before, const 
         json_end(w);
     }
     json_end(w);
-    json_milli(w, "minutes", minutes_to_set(c, now));
+}
+
+void json_compare(const struct comparison *c, const struct booth *before, const struct booth *now,
+                  struct json_out *w)
+{
+    struct plan *work = compare_work(before, now);
+    json_array(w, "differences");
+    for (size_t i = 0; i < c->n; i++)
+        difference_out(&c->v[i], w);
+    json_end(w);
+    names_out(c, w);
+    routes_out(c, now, w);
+    json_actions(work, w);
+    json_milli(w, "minutes", work->minutes);
     json_text(w, "combination", c->fits ? c->fits->name : NULL);
+    compare_work_free(work);
 }
 
 /* --- restore ---------------------------------------------------------------------------------- */

@@ -9,10 +9,11 @@
 #include "engine/derived.h"
 #include "file/json_out.h"
 
-/* What differs, which routes change, what to retype and which saved combination fits. */
+/* What differs, which routes change, the least work and which saved combination fits. */
 void text_compare(const struct comparison *c, const struct booth *before, const struct booth *now,
                   bool ascii, struct str *out);
-/* "differences", "routes_changed", "settings", "minutes", "combination", into the open object. */
+/* "differences", "matched", "routes_changed", "actions", "minutes", "combination", into the open
+ * object. */
 void json_compare(const struct comparison *c, const struct booth *before, const struct booth *now,
                   struct json_out *w);
 

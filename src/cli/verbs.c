@@ -336,9 +336,10 @@ static const struct verb verbs[] = {
     {.name = "compare",
      .operands = "OLD NEW",
      .line = "what differs between two visits, and which routes change",
-     .help = "What is gone, new, moved, rewired or switched otherwise; the routes that are no "
-             "longer what they were, with what to set again in the host; and a saved combination "
-             "that still fits.",
+     .help =
+         "What is gone, new, moved, rewired, switched or noted otherwise; the routes that are no "
+         "longer what they were; the least work from the old settings to the new; and a saved "
+         "combination that still fits.",
      .least = 2,
      .most = 2,
      .options = FOR_VERBS,

@@ -1,329 +1,222 @@
-/* The two booths are first given the same names: a copy of the old one, in which whatever is
- * matched is called as it is now. After that, comparing is looking things up by name. */
+/* The two booths are first given the same names (compare_names.c): a copy of the old one, in which
+ * whatever is matched is called as it is now. After that, comparing is walking the shapes: fields
+ * of the same record, items of the same name. A field that joins the shapes is told from then on.
+ */
 #include "engine/compare.h"
 
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "base/mem.h"
+#include "engine/compare_parts.h"
 #include "engine/route.h"
 #include "model/say.h"
-#include "model/shape.h"
-
-static const char *const words[] = {
-    [DIFFERENCE_GONE] = "gone",       [DIFFERENCE_NEW] = "new",
-    [DIFFERENCE_MODEL] = "model",     [DIFFERENCE_FIRMWARE] = "firmware",
-    [DIFFERENCE_MOVED] = "moved",     [DIFFERENCE_LABEL] = "label",
-    [DIFFERENCE_UNWIRED] = "unwired", [DIFFERENCE_WIRED] = "wired",
-    [DIFFERENCE_SIDES] = "sides",     [DIFFERENCE_SELECTOR] = "selector",
-    [DIFFERENCE_SWITCH] = "switch",   [DIFFERENCE_SOURCE] = "source",
-    [DIFFERENCE_LEAD] = "lead",       [DIFFERENCE_IN_USE] = "in-use",
-    [DIFFERENCE_JOINED] = "joined",
-};
-
-const char *difference_word(enum difference_kind kind)
-{
-    return words[kind];
-}
-
-/* --- the same names --------------------------------------------------------------------------- */
-
-static bool same_text(const char *a, const char *b)
-{
-    return strcmp(a ? a : "", b ? b : "") == 0;
-}
-
-/* The owner of a jack name, or the whole of another name, becomes another. */
-static void rename_in(char *name, size_t size, const char *from, const char *to)
-{
-    size_t n = strlen(from);
-    if (strncmp(name, from, n) != 0 || (name[n] != '\0' && name[n] != '.'))
-        return;
-    char rest[REF_SIZE];
-    snprintf(rest, sizeof rest, "%s", name + n);
-    snprintf(name, size, "%.32s%.33s", to, rest);
-}
-
-static void rename_everywhere(struct booth *b, const char *from, const char *to)
-{
-    for (size_t i = 0; i < b->cables.n; i++) {
-        rename_in(b->cables.v[i].from, REF_SIZE, from, to);
-        rename_in(b->cables.v[i].to, REF_SIZE, from, to);
-    }
-    for (size_t i = 0; i < b->decks.n; i++) {
-        rename_in(b->decks.v[i].wants, REF_SIZE, from, to);
-        rename_in(b->decks.v[i].controlled_by, REF_SIZE, from, to);
-    }
-    int joined = texts_find(&b->joined, from);
-    if (joined < 0)
-        return;
-    texts_remove(&b->joined, (size_t)joined);
-    texts_insert(&b->joined, (size_t)joined, to);
-}
-
-/* A device of now that the old one with no namesake is taken for: kind, place and model are the
- * same, and it has no namesake among the old ones. */
-static const struct device *taken_for(const struct booth *before, const struct device *old,
-                                      const struct booth *now)
-{
-    for (size_t i = 0; i < now->devices.n; i++) {
-        const struct device *d = &now->devices.v[i];
-        if (!booth_device(before, d->id) && d->kind == old->kind && d->place == old->place &&
-            same_text(d->model, old->model))
-            return d;
-    }
-    return NULL;
-}
-
-/* Strips with no namesake on either side are the same where their places are. */
-static void match_strips(struct booth *before, struct device *old, const struct booth *now,
-                         const struct device *d)
-{
-    for (size_t i = 0; i < old->strips.n; i++)
-        for (size_t k = 0; k < d->strips.n; k++) {
-            struct strip *s = &old->strips.v[i];
-            const struct strip *t = &d->strips.v[k];
-            if (s->place != t->place || booth_strip(before, t->id, NULL) ||
-                booth_strip(now, s->id, NULL))
-                continue;
-            rename_everywhere(before, s->id, t->id);
-            strcpy(s->id, t->id);
-        }
-}
-
-/* A copy of before in which what is matched has now's ids. */
-static struct booth *with_names_of(const struct booth *before, const struct booth *now)
-{
-    struct booth *b = booth_copy(before);
-    for (size_t i = 0; i < b->devices.n; i++) {
-        struct device *old = &b->devices.v[i];
-        const struct device *d = booth_device(now, old->id);
-        if (!d && (d = taken_for(b, old, now))) {
-            rename_everywhere(b, old->id, d->id);
-            strcpy(old->id, d->id);
-        }
-        if (d)
-            match_strips(b, old, now, d);
-    }
-    return b;
-}
-
-/* --- differences ------------------------------------------------------------------------------ */
 
 struct work {
     const struct booth *before, *now; /* with the same names */
+    const struct names *names;
     struct comparison *out;
 };
 
-/* Adds a difference; text is taken. */
-static void tell(struct work *w, enum difference_kind kind, const char *subject, const char *other,
-                 struct str *text)
+/* --- telling ---------------------------------------------------------------------------------- */
+
+static bool is_past(enum difference_kind kind)
+{
+    return kind == DIFFERENCE_GONE || kind == DIFFERENCE_UNWIRED;
+}
+
+static void put_name(struct work *w, enum difference_kind kind, const char *name,
+                     char out[REF_SIZE])
+{
+    if (is_past(kind))
+        compare_old_name(w->names, name, out);
+    else
+        snprintf(out, REF_SIZE, "%s", name);
+}
+
+/* Adds a difference of a subject's field (NULL: of the whole of it); text is taken. */
+static struct difference *tell(struct work *w, enum difference_kind kind, const struct subject *s,
+                               const struct field *f, struct str *text)
 {
     struct comparison *c = w->out;
     c->v = mem_grow(c->v, &c->cap, c->n + 1, sizeof *c->v);
     struct difference *d = &c->v[c->n++];
     *d = (struct difference){.kind = kind, .text = str_take(text)};
-    snprintf(d->subject, sizeof d->subject, "%s", subject);
-    snprintf(d->other, sizeof d->other, "%s", other ? other : "");
+    put_name(w, kind, s->name, d->subject);
+    put_name(w, kind, s->other, d->other);
+    snprintf(d->field, sizeof d->field, "%s%s%s", s->part ? s->part->key : "",
+             s->part && f ? "." : "", f ? f->key : "");
+    return d;
 }
 
-/* Tells "P1: firmware 1.9, was 2.0". */
-static void tell_value(struct work *w, enum difference_kind kind, const char *subject,
-                       const char *what, const char *const values[2])
+static void tell_field(struct work *w, const struct subject *s, const struct field *f,
+                       const void *const records[2])
 {
+    enum difference_kind kind = compare_kind(s->shape, f, records[1]);
     struct str text = {0};
-    say_name(w->now, subject, &text);
-    str_addf(&text, ": %s%s%s, was %s", what, *what ? " " : "",
-             values[1] && *values[1] ? values[1] : "not told",
-             values[0] && *values[0] ? values[0] : "not told");
-    tell(w, kind, subject, NULL, &text);
-}
-
-static void compare_text(struct work *w, enum difference_kind kind, const char *subject,
-                         const char *what, const char *const values[2])
-{
-    if (!same_text(values[0], values[1]))
-        tell_value(w, kind, subject, what, values);
-}
-
-static void compare_place(struct work *w, const char *subject, int before, int now)
-{
-    char a[16], b[16];
-    snprintf(a, sizeof a, "%d", before);
-    snprintf(b, sizeof b, "%d", now);
-    compare_text(w, DIFFERENCE_MOVED, subject, "stands in place", (const char *const[]){a, b});
-}
-
-static void compare_use(struct work *w, const char *subject, const char *before, const char *now)
-{
-    compare_text(w, DIFFERENCE_IN_USE, subject, "in use by",
-                 (const char *const[]){before ? before : "nobody", now ? now : "nobody"});
-}
-
-static void compare_switches(struct work *w, const char *owner, const struct inputs *before,
-                             const struct inputs *now)
-{
-    for (size_t i = 0; i < now->n; i++)
-        for (size_t k = 0; k < before->n; k++) {
-            const struct input *a = &before->v[k], *b = &now->v[i];
-            char name[REF_SIZE];
-            if (strcmp(a->id, b->id) != 0 || a->level == b->level)
-                continue;
-            snprintf(name, sizeof name, "%.32s.%.32s", owner, b->id);
-            tell_value(w, DIFFERENCE_SWITCH, name, "stands on",
-                       (const char *const[]){word_people(&words_level, (int)a->level),
-                                             word_people(&words_level, (int)b->level)});
-        }
-}
-
-static void compare_strip(struct work *w, const struct strip *a, const struct strip *b)
-{
-    compare_text(w, DIFFERENCE_LABEL, b->id, "is labelled",
-                 (const char *const[]){a->label, b->label});
-    compare_place(w, b->id, a->place, b->place);
-    compare_text(w, DIFFERENCE_SELECTOR, b->id, "is switched to",
-                 (const char *const[]){a->selected, b->selected});
-    compare_switches(w, b->id, &a->inputs, &b->inputs);
-    compare_use(w, b->id, a->in_use, b->in_use);
-}
-
-static void thing_came_or_went(struct work *w, enum difference_kind kind, const char *id)
-{
-    struct str text = {0};
-    say_thing(kind == DIFFERENCE_GONE ? w->before : w->now, id, &text);
-    str_add(&text, kind == DIFFERENCE_GONE ? " is gone" : " is new");
-    tell(w, kind, id, NULL, &text);
-}
-
-static void compare_strips(struct work *w, const struct device *a, const struct device *b)
-{
-    for (size_t i = 0; i < a->strips.n; i++)
-        if (!booth_strip(w->now, a->strips.v[i].id, NULL))
-            thing_came_or_went(w, DIFFERENCE_GONE, a->strips.v[i].id);
-    for (size_t i = 0; i < b->strips.n; i++) {
-        const struct strip *s = booth_strip(w->before, b->strips.v[i].id, NULL);
-        if (s)
-            compare_strip(w, s, &b->strips.v[i]);
-        else
-            thing_came_or_went(w, DIFFERENCE_NEW, b->strips.v[i].id);
+    if (kind != DIFFERENCE_JOINED) {
+        compare_say_subject(w->now, s, &text);
+        str_add(&text, ": ");
     }
+    size_t head = text.len;
+    compare_say_field((const struct booth *const[]){w->before, w->now}, f,
+                      (const void *const[]){field_of(f, records[0]), field_of(f, records[1])}, kind,
+                      &text);
+    tell(w, kind, s, f, &text)->head = head;
 }
 
-static void compare_leads(struct work *w, const char *id, const struct plug *a,
-                          const struct plug *b)
+/* Whether the other booth calls a device the same: then its label alone does not tell which. */
+static bool has_label(const struct booth *b, const char *label)
 {
-    struct str was = {0}, is = {0};
-    say_plug(w->before, a, &was);
-    say_plug(w->now, b, &is);
-    compare_text(w, DIFFERENCE_LEAD, id, "data lead in",
-                 (const char *const[]){str_text(&was), str_text(&is)});
-    str_clear(&was);
-    str_clear(&is);
+    for (size_t i = 0; i < b->devices.n; i++)
+        if (strcmp(b->devices.v[i].label, label) == 0)
+            return true;
+    return false;
 }
 
-static void compare_cards(struct work *w, const struct device *a, const struct device *b)
+/* Whether something that is not the same has this id in the other booth. */
+static bool is_elsewhere(const struct work *w, bool gone, const char *id)
 {
-    char was[32] = "none", is[32] = "none";
-    if (a->card)
-        snprintf(was, sizeof was, "%d channels", a->card->out_channels);
-    if (b->card)
-        snprintf(is, sizeof is, "%d channels", b->card->out_channels);
-    compare_text(w, DIFFERENCE_MODEL, b->id, "sound card of", (const char *const[]){was, is});
+    for (size_t i = 0; i < w->names->n; i++) {
+        const struct name *n = &w->names->v[i];
+        if (!n->matched && strcmp(gone ? n->renamed.now : n->renamed.before, id) == 0)
+            return true;
+    }
+    return false;
 }
 
-static void compare_device(struct work *w, const struct device *a, const struct device *b)
+/* "P1", or "P1 (player, dunlin 2)"; a strip that may have come from another mixer with its own. */
+static void say_which(struct work *w, bool gone, const struct subject *s, struct str *text)
 {
-    compare_text(w, DIFFERENCE_MODEL, b->id, "model", (const char *const[]){a->model, b->model});
-    compare_text(w, DIFFERENCE_MODEL, b->id, "family", (const char *const[]){a->family, b->family});
-    compare_cards(w, a, b);
-    compare_text(w, DIFFERENCE_FIRMWARE, b->id, "firmware",
-                 (const char *const[]){a->firmware, b->firmware});
-    compare_text(w, DIFFERENCE_LABEL, b->id, "is labelled",
-                 (const char *const[]){a->label, b->label});
-    compare_place(w, b->id, a->place, b->place);
-    compare_leads(w, b->id, &a->plugged, &b->plugged);
-    if (b->kind == KIND_PLAYER)
-        compare_text(w, DIFFERENCE_SOURCE, b->id, "source",
-                     (const char *const[]){word_people(&words_source, (int)a->source),
-                                           word_people(&words_source, (int)b->source)});
-    compare_use(w, b->id, a->in_use, b->in_use);
-    compare_switches(w, b->id, &a->inputs, &b->inputs);
-    compare_strips(w, a, b);
+    const struct booth *b = gone ? w->before : w->now, *other = gone ? w->now : w->before;
+    const struct device *d = s->shape == &shape_device ? booth_device(b, s->name) : NULL;
+    const struct device *mixer = NULL;
+    const struct strip *strip = s->shape == &shape_strip ? booth_strip(b, s->name, &mixer) : NULL;
+    if (strip && is_elsewhere(w, gone, s->name))
+        str_addf(text, "strip %s of %s", strip->label, mixer->label);
+    else
+        compare_say_subject(b, s, text);
+    if (d && has_label(other, d->label))
+        str_addf(text, " (%s%s%s)", word_people(&words_device_kind, (int)d->kind),
+                 d->model ? ", " : "", d->model ? d->model : "");
 }
 
-static void compare_things(struct work *w)
+static void came_or_went(struct work *w, bool gone, const struct subject *s)
 {
-    for (size_t i = 0; i < w->before->devices.n; i++)
-        if (!booth_device(w->now, w->before->devices.v[i].id))
-            thing_came_or_went(w, DIFFERENCE_GONE, w->before->devices.v[i].id);
-    for (size_t i = 0; i < w->before->hubs.n; i++)
-        if (!booth_hub(w->now, w->before->hubs.v[i].id))
-            thing_came_or_went(w, DIFFERENCE_GONE, w->before->hubs.v[i].id);
-    for (size_t i = 0; i < w->now->devices.n; i++) {
-        const struct device *d = &w->now->devices.v[i], *old = booth_device(w->before, d->id);
+    static const enum difference_kind things[] = {DIFFERENCE_NEW, DIFFERENCE_GONE},
+                                      cables[] = {DIFFERENCE_WIRED, DIFFERENCE_UNWIRED};
+    struct str text = {0};
+    say_which(w, gone, s, &text);
+    str_add(&text, gone ? " is gone" : " is new");
+    tell(w, (s->shape == &shape_cable ? cables : things)[gone], s, NULL, &text);
+}
+
+/* --- walking ---------------------------------------------------------------------------------- */
+
+static void compare_records(struct work *w, const struct subject *s, const void *a, const void *b);
+
+/* Cables are known by their ends, all else by an id: both stand first in their shapes. */
+static bool same_item(const struct shape *s, const void *a, const void *b)
+{
+    const struct field *f = s->fields;
+    return field_equal(&f[0], field_of(&f[0], a), field_of(&f[0], b)) &&
+           (s != &shape_cable || field_equal(&f[1], field_of(&f[1], a), field_of(&f[1], b)));
+}
+
+static const void *find_item(const struct field *f, const void *list, const void *like)
+{
+    for (size_t i = 0; i < records_count(list); i++)
+        if (same_item(f->shape, records_at(f, list, i), like))
+            return records_at(f, list, i);
+    return NULL;
+}
+
+static struct subject item_subject(const struct subject *owner, const struct field *f,
+                                   const void *item)
+{
+    struct subject s = {.shape = f->shape};
+    const char *id = field_of(&f->shape->fields[0], item);
+    if (f->shape == &shape_output || f->shape == &shape_input) {
+        snprintf(s.name, sizeof s.name, "%.32s.%.32s", owner->name, id);
+        s.part = f;
+    } else {
+        snprintf(s.name, sizeof s.name, "%s", id);
+    }
+    if (f->shape == &shape_cable)
+        snprintf(s.other, sizeof s.other, "%s", ((const struct cable *)item)->to);
+    return s;
+}
+
+static void compare_items(struct work *w, const struct subject *s, const struct field *f,
+                          const void *const lists[2])
+{
+    for (size_t i = 0; i < records_count(lists[0]); i++) {
+        const void *item = records_at(f, lists[0], i);
+        struct subject which = item_subject(s, f, item);
+        if (!find_item(f, lists[1], item))
+            came_or_went(w, true, &which);
+    }
+    for (size_t i = 0; i < records_count(lists[1]); i++) {
+        const void *item = records_at(f, lists[1], i), *old = find_item(f, lists[0], item);
+        struct subject which = item_subject(s, f, item);
         if (old)
-            compare_device(w, old, d);
+            compare_records(w, &which, old, item);
         else
-            thing_came_or_went(w, DIFFERENCE_NEW, d->id);
-    }
-    for (size_t i = 0; i < w->now->hubs.n; i++) {
-        const struct hub *h = &w->now->hubs.v[i], *old = booth_hub(w->before, h->id);
-        if (old)
-            compare_leads(w, h->id, &old->plugged, &h->plugged);
-        else
-            thing_came_or_went(w, DIFFERENCE_NEW, h->id);
+            came_or_went(w, false, &which);
     }
 }
 
-static void tell_cable(struct work *w, enum difference_kind kind, const struct cable *c,
-                       const char *what)
+/* A part that needs nothing said is there also where the file leaves it out. */
+static bool goes_without_saying(const struct shape *s)
 {
-    const struct booth *b = kind == DIFFERENCE_UNWIRED ? w->before : w->now;
-    struct str text = {0};
-    str_add(&text, "the cable from ");
-    say_jack(b, c->from, &text);
-    str_add(&text, " to ");
-    say_jack(b, c->to, &text);
-    str_addf(&text, " %s", what);
-    tell(w, kind, c->from, c->to, &text);
+    for (size_t i = 0; i < s->n; i++)
+        if (s->fields[i].required)
+            return false;
+    return true;
 }
 
-static void compare_cables(struct work *w)
+static void compare_options(struct work *w, const struct subject *s, const struct field *f,
+                            const void *const values[2])
 {
-    for (size_t i = 0; i < w->before->cables.n; i++) {
-        const struct cable *c = &w->before->cables.v[i];
-        if (!booth_cable(w->now, c->from, c->to))
-            tell_cable(w, DIFFERENCE_UNWIRED, c, "is gone");
+    const void *a, *b;
+    struct subject part = *s;
+    part.shape = f->shape;
+    part.part = f;
+    memcpy(&a, values[0], sizeof a);
+    memcpy(&b, values[1], sizeof b);
+    if (!a == !b || goes_without_saying(f->shape)) {
+        void *usual = mem_new(1, f->shape->size);
+        record_init(f->shape, usual);
+        compare_records(w, &part, a ? a : usual, b ? b : usual);
+        record_clear(f->shape, usual);
+        mem_free(usual);
+    } else {
+        came_or_went(w, a != NULL, &part);
     }
-    for (size_t i = 0; i < w->now->cables.n; i++) {
-        const struct cable *c = &w->now->cables.v[i];
-        const struct cable *old = booth_cable(w->before, c->from, c->to);
-        if (!old)
-            tell_cable(w, DIFFERENCE_WIRED, c, "is new");
-        else if (old->sides != c->sides)
-            tell_cable(w, DIFFERENCE_SIDES, c, "has other sides");
+}
+
+static void compare_field(struct work *w, const struct subject *s, const struct field *f,
+                          const void *const records[2])
+{
+    const void *values[] = {field_of(f, records[0]), field_of(f, records[1])};
+    if (f->kind == FIELD_RECORDS) {
+        compare_items(w, s, f, values);
+    } else if (f->kind == FIELD_OPTION) {
+        compare_options(w, s, f, values);
+    } else if (f->kind == FIELD_RECORD) {
+        struct subject inner = *s;
+        inner.shape = f->shape;
+        compare_records(w, &inner, values[0], values[1]);
+    } else if (!field_equal(f, values[0], values[1])) {
+        tell_field(w, s, f, records);
     }
 }
 
-static void name_joined(const struct booth *b, struct str *out)
+static void compare_records(struct work *w, const struct subject *s, const void *a, const void *b)
 {
-    for (size_t i = 0; i < b->joined.n; i++)
-        str_addf(out, "%s%s", i ? ", " : "", booth_label(b, b->joined.v[i]));
-    if (b->joined.n == 0)
-        str_add(out, "nothing");
-}
-
-static void compare_joined(struct work *w)
-{
-    if (field_equal(shape_field(&shape_booth, "joined"), &w->before->joined, &w->now->joined))
-        return;
-    struct str text = {0};
-    str_add(&text, "in the interface: ");
-    name_joined(w->now, &text);
-    str_add(&text, "; was: ");
-    name_joined(w->before, &text);
-    tell(w, DIFFERENCE_JOINED, "host", NULL, &text);
+    for (size_t i = 0; i < s->shape->n; i++)
+        if (!s->shape->fields[i].paper)
+            compare_field(w, s, &s->shape->fields[i], (const void *const[]){a, b});
 }
 
 /* --- routes ----------------------------------------------------------------------------------- */
@@ -375,18 +268,49 @@ static const struct combination *fitting(const struct booth *before, const struc
     return own;
 }
 
+/* --- the whole -------------------------------------------------------------------------------- */
+
+static void keep_names(const struct names *names, struct comparison *c)
+{
+    for (size_t i = 0; i < names->n; i++) {
+        if (!names->v[i].matched)
+            continue;
+        c->names = mem_grow(c->names, &c->names_cap, c->n_names + 1, sizeof *c->names);
+        c->names[c->n_names++] = names->v[i].renamed;
+    }
+}
+
 struct comparison compare_make(const struct booth *before, const struct booth *now)
 {
     struct comparison c = {0};
-    struct booth *old = with_names_of(before, now);
-    struct work w = {.before = old, .now = now, .out = &c};
-    compare_things(&w);
-    compare_cables(&w);
-    compare_joined(&w);
+    struct names names = {0};
+    struct booth *old = compare_renamed(before, now, &names);
+    struct work w = {.before = old, .now = now, .names = &names, .out = &c};
+    struct subject host = {.shape = &shape_booth, .name = "host"};
+    compare_records(&w, &host, old, now);
     compare_routes(&w);
+    keep_names(&names, &c);
     c.fits = fitting(before, now);
     booth_free(old);
+    mem_free(names.v);
     return c;
+}
+
+/* Whether the sentence of b can go without naming its subject behind that of a. */
+static bool goes_on(const struct difference *a, const struct difference *b)
+{
+    return a->head && b->head == a->head && strncmp(a->text, b->text, a->head) == 0 &&
+           strcmp(a->subject, b->subject) == 0 && strcmp(a->other, b->other) == 0;
+}
+
+size_t comparison_line(const struct comparison *c, size_t i, struct str *out)
+{
+    const struct difference *first = &c->v[i];
+    size_t n = 1;
+    str_add(out, first->text);
+    while (i + n < c->n && goes_on(first, &c->v[i + n]))
+        str_addf(out, "; %s", c->v[i + n++].text + first->head);
+    return n;
 }
 
 void comparison_clear(struct comparison *c)
@@ -394,32 +318,7 @@ void comparison_clear(struct comparison *c)
     for (size_t i = 0; i < c->n; i++)
         mem_free(c->v[i].text);
     mem_free(c->v);
+    mem_free(c->names);
     mem_free(c->routes);
     *c = (struct comparison){0};
-}
-
-/* --- made good -------------------------------------------------------------------------------- */
-
-static void take_over(struct booth *to, const struct booth *from, const char *key)
-{
-    const struct field *f = shape_field(&shape_booth, key);
-    field_clear(f, field_in(f, to));
-    field_copy(f, field_in(f, to), field_of(f, from));
-}
-
-struct booth *compare_applied(const struct booth *before, const struct booth *now)
-{
-    struct booth *b = with_names_of(before, now);
-    take_over(b, now, "devices");
-    take_over(b, now, "hubs");
-    take_over(b, now, "cables");
-    take_over(b, now, "joined");
-    for (size_t i = 0; i < b->decks.n; i++) { /* what they named may be gone */
-        struct deck *d = &b->decks.v[i];
-        if (!booth_strip(b, d->wants, NULL))
-            d->wants[0] = '\0';
-        if (!booth_device(b, d->controlled_by))
-            d->controlled_by[0] = '\0';
-    }
-    return b;
 }

@@ -23,6 +23,7 @@
 
 #define LABEL .high = LABEL_MAX
 #define MUST  .required = true
+#define PAPER .paper = true
 
 SHAPE(venue, "the venue", ROW(venue, name, "name", "name", FIELD_TEXT, MUST, LABEL),
       ROW(venue, room, "room", "room", FIELD_TEXT, .high = 0),
@@ -59,9 +60,9 @@ SHAPE(host, "the host",
           .fallback = 500),
       ROW(host, latency_limit_ms, "latency_limit_ms", "latency limit, ms", FIELD_INT, .low = 1,
           .high = 1000, .fallback = 20),
-      ROW(host, combinations, "combinations", "saved combinations", FIELD_RECORDS,
+      ROW(host, combinations, "combinations", "saved combinations", FIELD_RECORDS, PAPER,
           .shape = &shape_combination),
-      ROW(host, minutes, "minutes", "minutes", FIELD_OPTION, .shape = &shape_minutes));
+      ROW(host, minutes, "minutes", "minutes", FIELD_OPTION, PAPER, .shape = &shape_minutes));
 
 SHAPE(card, "a card",
       ROW(card, out_channels, "out_channels", "output channels", FIELD_INT, MUST, .low = 1,
@@ -149,17 +150,18 @@ SHAPE(listen, "a check of a deck", ROW(listen, deck, "deck", "deck", FIELD_REF, 
       ROW(listen, basis, "basis", "rests on", FIELD_TEXT, .high = 0));
 
 SHAPE(booth, "a venue",
-      ROW(booth, venue, "venue", "venue", FIELD_RECORD, MUST, .shape = &shape_venue),
+      ROW(booth, venue, "venue", "venue", FIELD_RECORD, MUST, PAPER, .shape = &shape_venue),
       ROW(booth, host, "host", "host", FIELD_RECORD, MUST, .shape = &shape_host),
       ROW(booth, devices, "devices", "devices", FIELD_RECORDS, MUST, .shape = &shape_device),
       ROW(booth, hubs, "hubs", "hubs", FIELD_RECORDS, .shape = &shape_hub),
       ROW(booth, cables, "cables", "cables", FIELD_RECORDS, .shape = &shape_cable),
       ROW(booth, joined, "joined", "in the interface", FIELD_REFS, .high = 0),
-      ROW(booth, decks, "decks", "host decks", FIELD_RECORDS, .shape = &shape_deck),
-      ROW(booth, found, "found", "as found", FIELD_OPTION, .shape = &shape_found),
-      ROW(booth, checklist, "checklist", "checklist", FIELD_MAP, .high = 0),
-      ROW(booth, step_notes, "step_notes", "notes on steps", FIELD_MAP, .high = 0),
-      ROW(booth, line_check, "line_check", "line check", FIELD_RECORDS, .shape = &shape_listen));
+      ROW(booth, decks, "decks", "host decks", FIELD_RECORDS, PAPER, .shape = &shape_deck),
+      ROW(booth, found, "found", "as found", FIELD_OPTION, PAPER, .shape = &shape_found),
+      ROW(booth, checklist, "checklist", "checklist", FIELD_MAP, PAPER, .high = 0),
+      ROW(booth, step_notes, "step_notes", "notes on steps", FIELD_MAP, PAPER, .high = 0),
+      ROW(booth, line_check, "line_check", "line check", FIELD_RECORDS, PAPER,
+          .shape = &shape_listen));
 
 const struct field *shape_field(const struct shape *s, const char *key)
 {

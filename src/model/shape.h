@@ -37,6 +37,7 @@ struct field {
     enum field_kind kind;
     size_t offset;
     bool required; /* must stand in a file */
+    bool paper;    /* the person's own: says nothing of the booth, so two visits may differ in it */
     int low, high; /* bounds of numbers; high of a text: its most bytes */
     int fallback;  /* what absence means, for INT, BOOL and WORD */
     const struct words *words;

@@ -1,6 +1,7 @@
 /* What is different from the last visit, and what to put back at the end of this one. */
 #include "engine/compare.h"
 #include "engine/restore.h"
+#include "model/say.h"
 #include "ui/pane.h"
 
 static void add_routes(const struct app *a, const struct comparison *c, struct lines *out)
@@ -20,15 +21,34 @@ static void add_routes(const struct app *a, const struct comparison *c, struct l
     circuit_free(before);
 }
 
+static void add_work(const struct booth *before, const struct booth *now, struct lines *out)
+{
+    struct plan *p = compare_work(before, now);
+    struct str minutes = {0};
+    say_minutes(p->minutes, &minutes);
+    if (p->n)
+        lines_addf(out, -1, LOOK_STRONG, 0, "from the old settings: %s min", str_text(&minutes));
+    for (size_t i = 0; i < p->n; i++)
+        lines_addf(out, -1, LOOK_PLAIN, 2, "- %s", p->actions[i].text);
+    str_clear(&minutes);
+    compare_work_free(p);
+}
+
 void pane_visit_lines(const struct app *a, struct lines *out)
 {
     const struct booth *now = app_shown(a)->circuit->booth;
     struct comparison c = compare_make(a->opened, now);
     struct restore r = restore_make(now);
     lines_add(out, -1, LOOK_TITLE, 0, "since it was opened");
-    for (size_t i = 0; i < c.n; i++)
-        lines_add(out, -1, LOOK_PLAIN, 2, c.v[i].text);
+    for (size_t i = 0; i < c.n;) {
+        struct str line = {0};
+        i += comparison_line(&c, i, &line);
+        lines_add(out, -1, LOOK_PLAIN, 2, str_text(&line));
+        str_clear(&line);
+    }
     add_routes(a, &c, out);
+    if (c.n || c.n_routes)
+        add_work(a->opened, now, out);
     if (c.n == 0 && c.n_routes == 0)
         lines_add(out, -1, LOOK_GOOD, 0, "Nothing is different.");
     if (c.n && c.fits && c.fits->name)
