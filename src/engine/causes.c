@@ -32,10 +32,19 @@ const char *cause_word(enum cause_kind kind)
     return rows[kind].word;
 }
 
+int cause_compare(const struct cause *a, const struct cause *b)
+{
+    const int by[] = {(int)a->kind - (int)b->kind, a->a - b->a, a->b - b->b,
+                      a->pair.left - b->pair.left, a->pair.right - b->pair.right};
+    for (size_t i = 0; i < sizeof by / sizeof *by; i++)
+        if (by[i])
+            return by[i];
+    return memcmp(a->order, b->order, sizeof a->order);
+}
+
 bool cause_same(const struct cause *a, const struct cause *b)
 {
-    return a->kind == b->kind && a->a == b->a && a->b == b->b && a->pair.left == b->pair.left &&
-           a->pair.right == b->pair.right && memcmp(a->order, b->order, sizeof a->order) == 0;
+    return cause_compare(a, b) == 0;
 }
 
 int cause_exchanges(const struct circuit *c, const struct cause *k)

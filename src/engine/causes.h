@@ -40,8 +40,9 @@ struct causes {
  * (see diagnose.c). Free with mem_free() of v. */
 struct causes causes_of(const struct circuit *c);
 
-/* Makes it true in a circuit: a copy of the one that it was found in. Of an order of joining and
- * devices that never joined any may come first. */
+/* Makes it true in a circuit: a copy of the one that it was found in. Several may follow in any
+ * sequence, but that decks are set one too high comes before another pair, which is where a deck
+ * truly plays. */
 void cause_apply(struct circuit *c, const struct cause *k);
 
 /* Makes it true in a copy of the booth that the circuit was compiled from, as far as a booth can
@@ -52,7 +53,9 @@ void cause_tell_booth(const struct circuit *c, const struct cause *k, struct boo
  * keeps. */
 bool cause_fits_booth(const struct circuit *c, const struct cause *k);
 
-/* Whether two are the same cause. */
+/* Below, above or 0, as one stands before the other: by kind, then by what they name; 0 only of the
+ * same cause. */
+int cause_compare(const struct cause *a, const struct cause *b);
 bool cause_same(const struct cause *a, const struct cause *b);
 
 /* How likely it is, in thousandths: common practice, no source. */

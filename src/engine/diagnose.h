@@ -2,8 +2,7 @@
  *
  * A line check marks for each deck where it came out. An explanation is a smallest set of causes
  * under which the forward model gives exactly what was marked: of one or two causes, and of three
- * only where fewer explain nothing (an order of joining then only beside two that each change what
- * is heard as wrong). */
+ * only where fewer explain nothing. */
 #ifndef ENGINE_DIAGNOSE_H
 #define ENGINE_DIAGNOSE_H
 

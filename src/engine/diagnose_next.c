@@ -171,12 +171,18 @@ static int foresee(struct search *s)
 
 /* --- explanations ----------------------------------------------------------------------------- */
 
+/* Likeliest first; equals as their causes stand in the table. */
 static int by_share(const void *a, const void *b)
 {
     const struct explanation *x = a, *y = b;
     if (x->share != y->share)
         return x->share > y->share ? -1 : 1;
-    return x->n - y->n;
+    if (x->n != y->n)
+        return x->n - y->n;
+    int by = 0;
+    for (int i = 0; i < x->n && by == 0; i++)
+        by = cause_compare(&x->causes[i], &y->causes[i]);
+    return by;
 }
 
 /* Explanations under which all decks are heard the same are one group. */

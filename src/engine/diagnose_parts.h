@@ -22,10 +22,8 @@ struct search {
     size_t n_marks;
     struct circuit *level[CAUSES_AT_MOST + 1], *trial;
     struct cause set[CAUSES_AT_MOST];
-    int most;         /* causes in a set */
-    bool orders_last; /* the last of them is an order of joining */
-    long work;        /* that may still be spent */
-    int orders;
+    int most;  /* causes in a set */
+    long work; /* that may still be spent */
 };
 
 /* Whether the search may go on; spends units of its work. */
@@ -44,9 +42,11 @@ size_t first_wrong(const struct search *s, const struct circuit *c);
 /* Keeps the first n causes of the set as an explanation, unless it is known or not minimal. */
 void keep(struct search *s, int n);
 
-/* Explains what is left by an order of joining, after the first `depth` causes of the set, which
- * are made true in c. */
-void try_orders(struct search *s, const struct circuit *c, int depth);
+/* Whether a cause can hold beside the first `depth` causes of the set. */
+bool able(const struct search *s, int depth, const struct cause *k);
+
+/* Keeps each set of as many causes as the search wants, one of them an order of joining. */
+void try_orders(struct search *s);
 
 /* Where a deck's sound gets to, whatever is switched off on its way: what a cause has to touch to
  * change what the deck is heard as. */

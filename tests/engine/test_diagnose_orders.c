@@ -95,6 +95,34 @@ START_TEST(any_order_of_eight_players_of_which_one_never_joined_is_found)
 }
 END_TEST
 
+START_TEST(any_order_with_any_two_other_causes_is_found_or_sounds_like_fewer)
+{
+    struct booth *b = booth_with(_i < 2 ? FOUR : EIGHT, _i % 2);
+    struct circuit *c = believed(b);
+    struct causes all = causes_of(c);
+    unsigned long long state = (unsigned)_i;
+    for (int i = 0; i < (_i < 2 ? 150 : 25); i++) {
+        struct cause three[3];
+        struct str what = {0};
+        for (int k = 0; k < 2; k++)
+            three[k] = all.v[random_below(&state, (unsigned)all.n)];
+        three[2] = shuffled(c, &state);
+        if (three[0].kind == three[1].kind && three[0].a == three[1].a)
+            continue;
+        for (int k = 0; k < 3; k++) {
+            str_add(&what, k ? "; " : "");
+            cause_say_among(c, three, 3, k, &what);
+        }
+        ck_assert_msg(found_in(b, three, 3, what.text) >= 0, "%s, throw %d: not found: %s",
+                      gaps[_i % 2], i, what.text);
+        str_clear(&what);
+    }
+    mem_free(all.v);
+    circuit_free(c);
+    booth_free(b);
+}
+END_TEST
+
 /* An order without one device, in out; how many stay. */
 static size_t without(const struct circuit *c, const struct cause *k, int device,
                       unsigned char *out)
@@ -204,6 +232,7 @@ Suite *test_diagnose_orders(void)
     tcase_add_loop_test(t, every_order_of_four_players_with_any_other_cause_is_found, 0, 2);
     tcase_add_loop_test(t, orders_of_eight_players_with_any_other_cause_are_found, 0, 2);
     tcase_add_loop_test(t, any_order_of_eight_players_of_which_one_never_joined_is_found, 0, 2);
+    tcase_add_loop_test(t, any_order_with_any_two_other_causes_is_found_or_sounds_like_fewer, 0, 4);
     tcase_add_test(t,
                    where_the_missing_device_would_stand_makes_one_explanation_of_fewest_exchanges);
     tcase_add_loop_test(t, the_order_is_told_of_those_that_joined_and_with_the_gap_that_is_kept, 0,

@@ -25,7 +25,11 @@ int found_in(struct booth *b, const struct cause *causes, int n, const char *wha
 {
     struct circuit *c = believed(b), *truth = circuit_copy(c);
     for (int i = 0; i < n; i++)
-        cause_apply(truth, &causes[i]);
+        if (causes[i].kind == CAUSE_OFF_BY_ONE)
+            cause_apply(truth, &causes[i]);
+    for (int i = 0; i < n; i++)
+        if (causes[i].kind != CAUSE_OFF_BY_ONE)
+            cause_apply(truth, &causes[i]);
     listen_to(b, truth, ~0u);
     struct diagnosis d = diagnosis_make(b);
     int group = -1;
