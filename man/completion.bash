@@ -13,6 +13,7 @@ _boothwright() {
     if [[ $cur == -* && -z $ended ]]; then
         local options='--json --ascii --help'
         [[ $verb == plan ]] && options='--json --apply --ascii --help'
+        [[ $verb == diagnose ]] && options='--json --not --ascii --help'
         [[ $verb == budget ]] && options='--json --level --ascii --help'
         [[ $verb == sheet ]] && options='--csv --svg --help'
         [[ $verb == ident ]] && options='--all --into --rate --ebu --play --level --ascii --help'

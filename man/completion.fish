@@ -18,6 +18,8 @@ complete -c boothwright -n "__fish_seen_subcommand_from plan" -l apply -r \
     -a 'mixer-card player-cards patched' -d 'print the venue with the plan made'
 complete -c boothwright -n "not __fish_seen_subcommand_from $verbs" -a diagnose \
     -d 'explanations of the line check, likeliest first'
+complete -c boothwright -n "__fish_seen_subcommand_from diagnose" -l not -r \
+    -d 'it is not that cause: CAUSE:SUBJECTS'
 complete -c boothwright -n "not __fish_seen_subcommand_from $verbs" -a failures \
     -d 'what each single failure silences, and the way back'
 complete -c boothwright -n "not __fish_seen_subcommand_from $verbs" -a compare \

@@ -31,6 +31,7 @@ _boothwright() {
         '--ebu[the EBU stereo ident, with ident]' \
         '--play[play it on a sound device, with ident]:device:' \
         '--level[dB full scale, with ident --play; measured dB(A), with budget]:level:' \
+        '*--not[it is not that cause, with diagnose]:cause:' \
         '--help[list the verbs and options]' \
         '--version[print the version]' \
         '1: :->first' \

@@ -23,6 +23,7 @@ static const struct option_row options[] = {
     {"--ebu", OPTION_EBU, "the EBU stereo ident instead of GLITS (ident)", NULL},
     {"--play", OPTION_PLAY, "no file: play it, on this sound device (ident)", "DEVICE"},
     {"--level", OPTION_LEVEL, "-60 to -18 dBFS (ident --play); 60 to 140 dB(A) (budget)", "DB"},
+    {"--not", OPTION_NOT, "it is not that: CAUSE:SUBJECTS, may be repeated (diagnose)", "CAUSE"},
     {"--help", OPTION_HELP, "this list; with a verb, more about the verb", NULL},
     {"--version", OPTION_VERSION, "the version", NULL},
 };
@@ -50,6 +51,8 @@ static bool take_option(struct arguments *a, const char *text, const char *next,
         if (!options[i].value)
             return true;
         a->values[i] = next;
+        if (next && options[i].bit == OPTION_NOT)
+            a->nots[a->n_nots++] = next;
         *took = true;
         return next ||
                err_set(e, ERR_USAGE, NULL, "%s needs a %s after it", text, options[i].value);
@@ -145,6 +148,7 @@ bool arguments_read(struct arguments *a, int argc, char *const *argv, struct err
     if (argc < 1)
         return err_set(e, ERR_USAGE, NULL, "started without even its own name");
     a->operands = mem_new((size_t)argc, sizeof *a->operands);
+    a->nots = mem_new((size_t)argc, sizeof *a->nots);
     size_t plain;
     if (!sort_arguments(a, argc, argv, &plain, e))
         return false;
@@ -157,5 +161,6 @@ bool arguments_read(struct arguments *a, int argc, char *const *argv, struct err
 void arguments_clear(struct arguments *a)
 {
     mem_free(a->operands);
+    mem_free(a->nots);
     *a = (struct arguments){0};
 }

@@ -23,6 +23,7 @@ enum option {
     OPTION_SVG = 2048,
     OPTION_PLAY = 4096,
     OPTION_LEVEL = 8192,
+    OPTION_NOT = 16384,
 };
 enum { OPTIONS_MAX = 32 };
 
@@ -44,6 +45,8 @@ struct arguments {
     const char **operands;   /* what is left, in order; the texts are argv's */
     size_t n;
     const char *values[OPTIONS_MAX]; /* of the i-th option in the table; argv's, NULL: not given */
+    const char **nots;               /* every value of --not, in order; argv's */
+    size_t n_nots;
 };
 
 /* What was given with an option that takes a value; NULL when it was not given. */
@@ -54,7 +57,7 @@ const char *arguments_value(const struct arguments *a, enum option bit);
  * one sentence, when it makes no sense. Clear in both cases. */
 bool arguments_read(struct arguments *a, int argc, char *const *argv, struct err *e);
 
-/* Frees the list of operands. */
+/* Frees the lists. */
 void arguments_clear(struct arguments *a);
 
 #endif

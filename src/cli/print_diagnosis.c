@@ -35,14 +35,15 @@ void text_diagnosis(const struct diagnosis *d, bool ascii, struct str *out)
     if (d->marks == 0)
         str_add(out, "no deck has been checked yet\n");
     bool silent = d->marks == 0;
+    const char *nothing = d->others ? "nothing else" : "nothing";
     if (d->n == 0 && d->odd >= 0) {
         struct str line = {0};
-        str_addf(&line, "nothing explains all that was heard; check %s again",
+        str_addf(&line, "%s explains all that was heard; check %s again", nothing,
                  b->decks.v[d->odd].label);
         text_wrap(out, "", line.text, ascii);
         str_clear(&line);
     } else if (d->n == 0) {
-        str_add(out, "nothing explains what was heard; check again\n");
+        str_addf(out, "%s explains what was heard; check again\n", nothing);
     }
     if (d->n == 0 && d->cut)
         str_add(out, "there were too many sets of three causes to try them all\n");

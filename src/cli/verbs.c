@@ -17,6 +17,7 @@
 #include "engine/ears.h"
 #include "engine/sheet.h"
 #include "file/venue.h"
+#include "model/shape.h"
 
 enum { FOR_VERBS = OPTION_JSON | OPTION_ASCII };
 
@@ -134,25 +135,46 @@ static int run_compare(const struct arguments *a, struct str *out)
     return 0;
 }
 
+static int tell_diagnosis(const struct arguments *a, const struct diagnosis *d, struct str *out)
+{
+    if (a->options & OPTION_JSON) {
+        struct str document = {0};
+        struct json_out w = json_on(&document, false);
+        json_object(&w, NULL);
+        json_diagnosis(d, &w);
+        json_end(&w);
+        json_show(out, &document);
+        str_clear(&document);
+    } else {
+        text_diagnosis(d, wants_ascii(a), out);
+    }
+    return d->n ? 0 : 1;
+}
+
+/* False, with the reason, when something is ruled out that could not be. */
+static bool check_nots(const struct arguments *a, const struct diagnosis *d, struct err *e)
+{
+    for (size_t i = 0; i < a->n_nots; i++)
+        if (!cause_name_known(d->believed, a->nots[i]))
+            return err_set(e, ERR_USAGE, NULL,
+                           "\"%.200s\" is no cause here; expected one as diagnose --json tells it, "
+                           "as in selector-elsewhere:s2",
+                           a->nots[i]);
+    return true;
+}
+
 static int run_diagnose(const struct arguments *a, struct str *out)
 {
     struct err e;
     struct booth *b = load_venue(a->operands[0], &e);
     if (!b)
         return say_error(a->operands[0], &e);
-    struct diagnosis d = diagnosis_make(b);
-    if (a->options & OPTION_JSON) {
-        struct str document = {0};
-        struct json_out w = json_on(&document, false);
-        json_object(&w, NULL);
-        json_diagnosis(&d, &w);
-        json_end(&w);
-        json_show(out, &document);
-        str_clear(&document);
-    } else {
-        text_diagnosis(&d, wants_ascii(a), out);
-    }
-    int status = d.n ? 0 : 1;
+    struct texts nots = {0};
+    for (size_t i = 0; i < a->n_nots; i++)
+        texts_add(&nots, a->nots[i]);
+    struct diagnosis d = diagnosis_without(b, &nots);
+    int status = check_nots(a, &d, &e) ? tell_diagnosis(a, &d, out) : say_error(NULL, &e);
+    texts_clear(&nots);
     diagnosis_clear(&d);
     booth_free(b);
     return status;
@@ -317,10 +339,11 @@ static const struct verb verbs[] = {
      .line = "explanations of the line check, likeliest first",
      .help = "From the marks of the line check in the venue: the smallest sets of causes that give "
              "exactly what was heard, with the cheapest mend of the likeliest, and which deck to "
-             "check next. How likely a cause is, is common practice.",
+             "check next. How likely a cause is, is common practice. With --not, when somebody has "
+             "looked and it is not that: what else it could be.",
      .least = 1,
      .most = 1,
-     .options = FOR_VERBS,
+     .options = FOR_VERBS | OPTION_NOT,
      .run = run_diagnose},
     {.name = "failures",
      .operands = "FILE",

@@ -82,4 +82,15 @@ void cause_say(const struct circuit *c, const struct cause *k, struct str *out);
 void cause_say_among(const struct circuit *c, const struct cause *set, int n, int i,
                      struct str *out);
 
+/* The name of n causes that hold together, for scripts and for keeping: "selector-elsewhere:s2",
+ * each its word and its subjects, joined by "+". Appends. */
+void causes_name(const struct circuit *c, const struct cause *set, int n, struct str *out);
+
+/* Whether each that is named is in the set. A word without subjects names every cause of the kind;
+ * details are not named. */
+bool causes_named(const struct circuit *c, const char *names, const struct cause *set, int n);
+
+/* Whether there is a cause for each that is named. The decks of the circuit must be set. */
+bool cause_name_known(const struct circuit *c, const char *names);
+
 #endif

@@ -65,6 +65,14 @@ size_t first_wrong(const struct search *s, const struct circuit *c)
 
 /* --- keeping what was found ------------------------------------------------------------------- */
 
+bool is_out(const struct search *s, const struct cause *set, int n)
+{
+    for (size_t i = 0; s->out && i < s->out->n; i++)
+        if (causes_named(s->c, s->out->v[i], set, n))
+            return true;
+    return false;
+}
+
 static bool contains(const struct explanation *e, const struct cause *k)
 {
     for (int i = 0; i < e->n; i++)
@@ -105,7 +113,7 @@ void keep(struct search *s, int n)
 {
     struct diagnosis *d = s->d;
     search_spends(s, 4 + s->c->n_cables / 2);
-    if (d->n >= MOST_FOUND || known(s, n) || !minimal(s, n))
+    if (d->n >= MOST_FOUND || known(s, n) || is_out(s, s->set, n) || !minimal(s, n))
         return;
     d->v = mem_grow(d->v, &d->cap, d->n + 1, sizeof *d->v);
     struct explanation *e = &d->v[d->n++];
@@ -224,11 +232,25 @@ static void find_odd(struct search *s)
 
 /* --- the whole -------------------------------------------------------------------------------- */
 
-static void start(struct search *s, struct diagnosis *d, struct circuit *believed)
+/* A cause that is ruled out alone need not be tried. */
+static struct causes possible(const struct search *s)
+{
+    struct causes all = causes_of(s->c);
+    size_t n = 0;
+    for (size_t i = 0; i < all.n; i++)
+        if (!is_out(s, &all.v[i], 1))
+            all.v[n++] = all.v[i];
+    all.n = n;
+    return all;
+}
+
+static void start(struct search *s, struct diagnosis *d, struct circuit *believed,
+                  const struct texts *out)
 {
     for (size_t i = 0; i < believed->n_decks; i++) /* they play where they were believed to */
         believed->decks[i].set_to = route_effective(believed, (int)i);
-    *s = (struct search){.d = d, .c = believed, .causes = causes_of(believed)};
+    *s = (struct search){.d = d, .c = believed, .out = out};
+    s->causes = possible(s);
     for (int i = 0; i <= CAUSES_AT_MOST; i++)
         s->level[i] = circuit_copy(believed);
     s->trial = circuit_copy(believed);
@@ -246,10 +268,15 @@ static void finish(struct search *s)
 
 struct diagnosis diagnosis_make(const struct booth *b)
 {
-    struct diagnosis d = {.odd = -1, .next_deck = -1};
+    return diagnosis_without(b, NULL);
+}
+
+struct diagnosis diagnosis_without(const struct booth *b, const struct texts *ruled_out)
+{
+    struct diagnosis d = {.odd = -1, .next_deck = -1, .others = ruled_out && ruled_out->n};
     struct search s;
     d.believed = circuit_new(b);
-    start(&s, &d, d.believed);
+    start(&s, &d, d.believed, ruled_out);
     d.marks = s.n_marks;
     for (int most = 1; most <= CAUSES_AT_MOST && (most < 3 || d.n == 0); most++)
         search_upto(&s, most);

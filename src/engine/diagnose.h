@@ -25,6 +25,7 @@ struct diagnosis {
     size_t n, cap;
     int groups;
     size_t marks;  /* how many decks were checked */
+    bool others;   /* something was ruled out: these are the other explanations */
     bool cut;      /* there were too many sets of causes to try them all */
     int odd;       /* nothing explains: the deck without whose mark something would, or -1 */
     int next_deck; /* the deck whose check tells the most of the groups apart, or -1 */
@@ -34,6 +35,11 @@ struct diagnosis {
 /* b must be sound and outlive it. Marks of decks that are gone, and those out of date, are left
  * out; marks at strips that are gone explain nothing. Free with diagnosis_clear(). */
 struct diagnosis diagnosis_make(const struct booth *b);
+
+/* The same when somebody has looked, and it is not that: sets of causes by name (see
+ * causes_name()), which no explanation may contain. Names that name nothing are left out. NULL:
+ * none. */
+struct diagnosis diagnosis_without(const struct booth *b, const struct texts *ruled_out);
 void diagnosis_clear(struct diagnosis *d);
 
 /* A copy of the booth in which an explanation is true, as far as a booth can hold it (see

@@ -140,7 +140,8 @@ static void think_of_orders(struct foresight *f)
             struct cause order = {.kind = CAUSE_JOIN_ORDER};
             for (size_t m = 0; m < n; m++)
                 order.order[m] = (unsigned char)c->joined[m == i ? k : m == k ? i : m];
-            think_of(f, &order);
+            if (!is_out(f->s, &order, 1))
+                think_of(f, &order);
         }
 }
 

@@ -18,6 +18,7 @@ struct search {
     struct diagnosis *d;
     const struct circuit *c; /* believed */
     struct causes causes;
+    const struct texts *out; /* ruled out; NULL: nothing */
     struct expected *marks;
     size_t n_marks;
     struct circuit *level[CAUSES_AT_MOST + 1], *trial;
@@ -25,6 +26,9 @@ struct search {
     int most;  /* causes in a set */
     long work; /* that may still be spent */
 };
+
+/* Whether a set contains what was ruled out. */
+bool is_out(const struct search *s, const struct cause *set, int n);
 
 /* Whether the search may go on; spends units of its work. */
 bool search_goes_on(const struct search *s);

@@ -26,7 +26,7 @@ listed() {
 }
 for word in $(listed Verbs) $(listed Options); do
     for shell in bash zsh; do
-        grep -q -e "[ ']$word[]: '\[]" man/completion.$shell ||
+        grep -q -e "[ '*]$word[]: '\[]" man/completion.$shell ||
             complain "man/completion.$shell does not know $word"
     done
     plain=${word#--}
