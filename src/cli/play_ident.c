@@ -1,29 +1,12 @@
-/* The order is the caution: the device is opened first, for what cannot play is not announced; then
- * the keys are taken, so that they count from the announcement on; then it is announced; and only
- * when that was heard it sounds. Between two periods, of some 20 ms, it looks whether to stop. */
+/* The order is the caution: the keys are taken first, so that any of them counts whatever happens;
+ * then the device is opened, for what cannot play is not announced; then it is announced; and only
+ * when that was heard it sounds. */
 #include "cli/play_ident.h"
 
-#include "base/mem.h"
 #include "cli/load.h"
-#include "cli/playback.h"
 #include "cli/say.h"
+#include "cli/sounding.h"
 #include "term/anykey.h"
-
-/* Hands over all frames, and waits for the last, unless something stops it. */
-static bool play_frames(const struct playing *p, struct playback *to, char *buffer, struct err *e)
-{
-    struct sample_layout layout = playback_layout(to);
-    int64_t period = (int64_t)playback_period(to);
-    for (int64_t at = 0; at < p->frames && !anykey_pressed();) {
-        size_t n = (size_t)(p->frames - at < period ? p->frames - at : period);
-        playing_fill(p, &layout, at, n, buffer);
-        long taken = playback_write(to, buffer, n, e);
-        if (taken < 0)
-            return false;
-        at += taken;
-    }
-    return anykey_pressed() || playback_finish(to, e);
-}
 
 static int announce(const struct playing *p, const struct booth *b, int device_channels)
 {
@@ -34,48 +17,49 @@ static int announce(const struct playing *p, const struct booth *b, int device_c
     return status;
 }
 
-/* Announces, plays and closes; the keys are ours meanwhile, and until it is silent. */
-static int play_watched(const struct playing *p, const struct booth *b, struct playback *to,
-                        struct str *out)
+/* Announces and lets it sound to its end, or until something stops it. */
+static int sound(const struct playing *p, const struct booth *b, struct sounding *s, struct err *e)
 {
-    struct sample_layout layout = playback_layout(to);
-    char *buffer = mem_new(playback_period(to),
-                           (size_t)layout.channels * (size_t)layout.bytes_sample);
+    struct sample_layout layout;
+    if (anykey_wait(sounding_news(s)) || !sounding_opened(s, &layout, e))
+        return 0;
+    int status = announce(p, b, layout.channels);
+    if (status)
+        return status;
+    sounding_go(s);
+    if (!anykey_wait(sounding_news(s)))
+        sounding_done(s, e);
+    return 0;
+}
+
+static int play_watched(const struct playing *p, const struct booth *b, struct str *out)
+{
+    struct sounding s;
     struct err e = {0};
-    int status = 0, ended = 0;
-    bool watched = anykey_open(&e);
-    if (watched)
-        status = announce(p, b, layout.channels);
-    if (watched && !status && play_frames(p, to, buffer, &e) && anykey_pressed())
+    int status = 0;
+    if (!anykey_open(&e))
+        return say_error(NULL, &e);
+    if (sounding_start(&s, p, &e)) {
+        status = sound(p, b, &s, &e);
+        sounding_end(&s); /* silent first, then the keys are given back */
+    }
+    if (anykey_pressed() && !e.code && !status)
         str_add(out, "stopped\n");
-    playback_close(to); /* silent first, then the keys are given back */
-    if (watched)
-        ended = anykey_close();
-    mem_free(buffer);
+    int ended = anykey_close();
     if (ended)
         return 128 + ended;
     return e.code ? say_error(NULL, &e) : status;
 }
 
-static int play_booth(const struct arguments *a, const struct booth *b, struct str *out)
-{
-    struct playing p;
-    struct err e;
-    if (!playing_read(a, b, &p, &e))
-        return say_error(a->operands[0], &e);
-    struct playback *to = playback_open(&p, &e);
-    if (!to)
-        return say_error(NULL, &e);
-    return play_watched(&p, b, to, out);
-}
-
 int play_ident(const struct arguments *a, struct str *out)
 {
     struct err e;
+    struct playing p;
     struct booth *b = load_venue(a->operands[0], &e);
     if (!b)
         return say_error(a->operands[0], &e);
-    int status = play_booth(a, b, out);
+    int status = playing_read(a, b, &p, &e) ? play_watched(&p, b, out)
+                                            : say_error(a->operands[0], &e);
     booth_free(b);
     return status;
 }

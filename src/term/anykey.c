@@ -71,6 +71,21 @@ bool anykey_pressed(void)
     return pressed;
 }
 
+bool anykey_wait(int fd)
+{
+    struct pollfd on[] = {{.fd = fd, .events = POLLIN},
+                          {.fd = watch_fd(), .events = POLLIN},
+                          {.fd = taken ? STDIN_FILENO : -1, .events = POLLIN}};
+    while (!anykey_pressed()) {
+        if (poll(on, sizeof on / sizeof *on, -1) < 0)
+            continue;
+        if (on[0].revents)
+            return anykey_pressed();
+        watch_heard(); /* of what does not count, such as a window's new size */
+    }
+    return true;
+}
+
 int anykey_close(void)
 {
     if (taken && in_foreground())

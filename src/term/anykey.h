@@ -18,6 +18,10 @@ bool anykey_there(void);
  * the terminal's going. Does not wait; once true, it stays so. */
 bool anykey_pressed(void);
 
+/* Sleeps until fd has something to read, or has ended, or something asked to stop; returns whether
+ * the latter. */
+bool anykey_wait(int fd);
+
 /* Gives the terminal back, without what was typed. Returns the signal that asked the program to
  * end, or 0. */
 int anykey_close(void);

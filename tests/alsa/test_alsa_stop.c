@@ -39,12 +39,13 @@ static void fixture(void)
 
 static void fixture_end(void)
 {
-    close(sound);
+    if (sound >= 0)
+        close(sound);
     scratch_remove();
 }
 
-/* Plays the first deck of the demo venue, until some of it has come out. */
-static void start(void)
+/* Plays the first deck of the demo venue. */
+static void start_program(void)
 {
     char env[256],
         *path = realpath(getenv("BOOTHWRIGHT") ? getenv("BOOTHWRIGHT") : "build/plain/boothwright",
@@ -60,6 +61,12 @@ static void start(void)
     snprintf(env, sizeof env, "ALSA_CONFIG_PATH=%s", scratch("asound.conf"));
     pty_start(&terminal, &(struct pty_setup){.argv = argv, .columns = 100, .env = {env}});
     free(path);
+}
+
+/* The same, until some of it has come out. */
+static void start(void)
+{
+    start_program();
     pty_until_shown(&terminal, "faders and headphones down first, then up slowly; any key stops");
     struct pollfd out = {.fd = sound, .events = POLLIN};
     ck_assert_int_eq(poll(&out, 1, PTY_PATIENCE * 1000), 1);
@@ -121,6 +128,37 @@ START_TEST(any_key_stops_it_and_no_shell_gets_the_key)
 }
 END_TEST
 
+START_TEST(any_key_stops_it_though_the_device_takes_no_more_and_answers_nothing)
+{
+    start();
+    pty_send(&terminal, keys[_i]);
+    int status = pty_until_ended(&terminal);
+    ck_assert(WIFEXITED(status) && WEXITSTATUS(status) == 0);
+    ck_assert(pty_shows(&terminal, "stopped"));
+    ck_assert(pty_is_as_before(&terminal));
+    was_cut_off();
+    pty_free(&terminal);
+}
+END_TEST
+
+START_TEST(any_key_stops_it_though_the_device_does_not_even_let_itself_be_opened)
+{
+    struct pollfd end = {.events = POLLIN};
+    close(sound); /* a pipe that nobody reads holds whoever opens it */
+    sound = -1;
+    start_program();
+    end.fd = terminal.news;
+    while (poll(&end, 1, 10) == 0) /* types until a key counts: before the start none does */
+        pty_send(&terminal, keys[_i]);
+    int status = pty_until_ended(&terminal);
+    ck_assert(WIFEXITED(status) && WEXITSTATUS(status) == 0);
+    ck_assert(!pty_shows(&terminal, "faders"));
+    ck_assert(pty_shows(&terminal, "stopped"));
+    ck_assert(pty_is_as_before(&terminal));
+    pty_free(&terminal);
+}
+END_TEST
+
 static const int ends[] = {SIGINT, SIGTERM, SIGHUP, SIGQUIT};
 
 START_TEST(a_signal_stops_it_and_the_terminal_is_as_before)
@@ -131,6 +169,28 @@ START_TEST(a_signal_stops_it_and_the_terminal_is_as_before)
     int status = pty_until_ended(&terminal);
     ck_assert(WIFEXITED(status) && WEXITSTATUS(status) == 128 + ends[_i]);
     ck_assert(pty_is_as_before(&terminal));
+    pty_free(&terminal);
+}
+END_TEST
+
+START_TEST(a_signal_stops_it_though_the_device_takes_no_more_and_answers_nothing)
+{
+    start();
+    pty_signal(&terminal, ends[_i]);
+    int status = pty_until_ended(&terminal);
+    ck_assert(WIFEXITED(status) && WEXITSTATUS(status) == 128 + ends[_i]);
+    ck_assert(pty_is_as_before(&terminal));
+    was_cut_off();
+    pty_free(&terminal);
+}
+END_TEST
+
+START_TEST(nothing_plays_on_when_the_program_is_killed)
+{
+    start();
+    pty_signal(&terminal, SIGKILL);
+    pty_until_ended(&terminal);
+    was_cut_off();
     pty_free(&terminal);
 }
 END_TEST
@@ -183,8 +243,15 @@ Suite *test_alsa_stop(void)
     suite_add_tcase(s, t);
     tcase_add_loop_test(t, any_key_stops_it_and_no_shell_gets_the_key, 0,
                         sizeof keys / sizeof *keys);
+    tcase_add_loop_test(t, any_key_stops_it_though_the_device_takes_no_more_and_answers_nothing, 0,
+                        sizeof keys / sizeof *keys);
+    tcase_add_loop_test(t, any_key_stops_it_though_the_device_does_not_even_let_itself_be_opened, 0,
+                        2);
     tcase_add_loop_test(t, a_signal_stops_it_and_the_terminal_is_as_before, 0,
                         sizeof ends / sizeof *ends);
+    tcase_add_loop_test(t, a_signal_stops_it_though_the_device_takes_no_more_and_answers_nothing, 0,
+                        sizeof ends / sizeof *ends);
+    tcase_add_test(t, nothing_plays_on_when_the_program_is_killed);
     tcase_add_test(t, what_would_stop_the_program_for_a_while_stops_the_sound_for_good);
     tcase_add_test(t, a_closed_window_stops_it);
     tcase_add_test(t, without_a_key_it_plays_to_its_end);
