@@ -55,6 +55,16 @@ void app_preview(struct app *a, const struct booth *b)
     a->shadow_canvas = canvas_make(a->shadow_derived, r.w, r.h);
 }
 
+void app_diagnose_anew(struct app *a)
+{
+    if (a->diagnosed)
+        diagnosis_clear(&a->diagnosis);
+    a->diagnosed = false;
+    mend_free(a->mend);
+    a->mend = NULL;
+    a->mend_of = -1;
+}
+
 static void forget_derived(struct app *a)
 {
     gesture_end(a);
@@ -63,12 +73,7 @@ static void forget_derived(struct app *a)
     a->plans = NULL;
     failures_clear(&a->failures);
     a->failing = (struct spot){.kind = SPOT_NONE};
-    if (a->diagnosed)
-        diagnosis_clear(&a->diagnosis);
-    a->diagnosed = false;
-    mend_free(a->mend);
-    a->mend = NULL;
-    a->mend_of = -1;
+    app_diagnose_anew(a);
     canvas_free(a->canvas);
     derived_free(a->derived);
     a->canvas = NULL;
@@ -89,6 +94,7 @@ void app_free(struct app *a)
     close_question(a);
     form_free(a->form);
     prompt_clear(&a->prompt);
+    struck_clear(&a->struck);
     history_free(a->history);
     booth_free(a->opened);
     for (size_t i = 0; i < a->start.n; i++) {
@@ -386,7 +392,8 @@ static const struct booth *offered(const struct app *a)
 static void follow_check(struct app *a)
 {
     if (!a->diagnosed) {
-        a->diagnosis = diagnosis_make(app_booth(a));
+        struck_follow(&a->struck, app_booth(a));
+        a->diagnosis = diagnosis_without(app_booth(a), &a->struck.names);
         if (a->diagnosis.marks == 0 && a->diagnosis.next_deck >= 0)
             a->item[PANE_CHECK] = a->diagnosis.next_deck;
     }

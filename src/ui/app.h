@@ -16,6 +16,7 @@
 #include "ui/event.h"
 #include "ui/form.h"
 #include "ui/prompt.h"
+#include "ui/struck.h"
 
 enum { APP_COLUMNS = 80, APP_ROWS = 24 }; /* the least window */
 
@@ -117,6 +118,7 @@ struct app {
     struct spot failing;        /* the box that they are of */
     struct diagnosis diagnosis; /* of the line check, once looked at */
     bool diagnosed;
+    struct struck struck; /* what the line check's explanations leave out */
     struct plan *mend;    /* of the explanation under the cursor */
     int mend_of;          /* which that is, or -1 */
     bool previewing;      /* the shadow is a plan's, not a gesture's */
@@ -174,6 +176,9 @@ bool app_change_one(struct app *a, struct change c);
 
 /* Commits a booth (taken over) as one step. */
 bool app_commit(struct app *a, struct booth *next, const char *what);
+
+/* Forgets what explains the line check: it is asked anew when it is looked at. */
+void app_diagnose_anew(struct app *a);
 
 /* Shows a booth (copied) in place of the real one, as it would be; NULL shows the real one. */
 void app_preview(struct app *a, const struct booth *b);

@@ -1,4 +1,5 @@
-/* The line check: deck by deck, where it came out and on which side; below it why, likeliest first.
+/* The line check: deck by deck, where it came out and on which side; below it why, likeliest first,
+ * and what was struck out of it.
  *
  * A deck that is right takes two keys: its strip's number and Enter, which goes on to the deck
  * whose check tells most. */
@@ -87,6 +88,17 @@ static void add_explanation(const struct app *a, int i, int item, struct lines *
     str_clear(&text);
 }
 
+/* Items after the explanations, one each. */
+static void add_struck(const struct app *a, struct lines *out)
+{
+    const struct texts *says = &a->struck.says;
+    int first = (int)(app_booth(a)->decks.n + a->diagnosis.n);
+    if (says->n)
+        lines_add(out, -1, LOOK_TITLE, 0, "it is not");
+    for (size_t i = 0; i < says->n; i++)
+        lines_add(out, first + (int)i, LOOK_DIM, 3, says->v[i]);
+}
+
 static void add_why(const struct app *a, struct lines *out)
 {
     const struct diagnosis *d = &a->diagnosis;
@@ -96,7 +108,8 @@ static void add_why(const struct app *a, struct lines *out)
     if (d->marks)
         lines_add(out, -1, LOOK_TITLE, 0, "why");
     if (d->n == 0)
-        lines_addf(out, -1, LOOK_WARNING, 2, "Nothing explains it all; check %s again.",
+        lines_addf(out, -1, LOOK_WARNING, 2, "Nothing %sexplains it all; check %s again.",
+                   d->others ? "else " : "",
                    d->odd < 0 ? "the decks" : app_booth(a)->decks.v[d->odd].label);
     if (d->n == 0 && d->cut)
         lines_add(out, -1, LOOK_DIM, 2,
@@ -106,6 +119,7 @@ static void add_why(const struct app *a, struct lines *out)
     for (int i = 0; i < (int)d->n && i < 12; i++)
         if (d->v[i].n)
             add_explanation(a, i, decks + i, out);
+    add_struck(a, out);
     if (d->next)
         lines_addf(out, -1, LOOK_NOTE, 2, "next: %s", d->next);
 }
@@ -201,6 +215,28 @@ static void mark_sides(struct app *a, enum ear left, enum ear right)
     commit(a, next, id);
 }
 
+/* --- striking out ----------------------------------------------------------------------------- */
+
+/* Strikes out the explanation under the cursor, or takes back what was struck out. */
+static void strike(struct app *a)
+{
+    int item = a->item[PANE_CHECK] - (int)app_booth(a)->decks.n;
+    int struck = item - (int)a->diagnosis.n;
+    bool back = struck >= 0 && struck < (int)a->struck.names.n;
+    if (back)
+        struck_take_back(&a->struck, (size_t)struck);
+    else if (struck < 0 && a->diagnosis.v[item].n)
+        struck_add(&a->struck, &a->diagnosis, (size_t)item);
+    else
+        return;
+    app_diagnose_anew(a);
+    a->item[PANE_CHECK] -= item; /* the likeliest of what is left */
+    app_say(a, false,
+            back ? "it may be that after all" : "it is not that: x on it takes that back");
+}
+
+/* --- keys ------------------------------------------------------------------------------------- */
+
 /* The strip whose printed label is one character, or NULL. */
 static const struct strip *strip_labelled(const struct booth *b, int key)
 {
@@ -224,6 +260,10 @@ bool pane_check_key(struct app *a, int key)
                  {'x', EAR_RIGHT, EAR_LEFT},
                  {'l', EAR_UNTOLD, EAR_NONE}, /* which side of the deck it is, no ear can tell */
                  {'r', EAR_NONE, EAR_UNTOLD}};
+    if (deck_here(a) < 0 && key == 'x' && a->diagnosed) {
+        strike(a);
+        return true;
+    }
     if (deck_here(a) < 0 || key < ' ' || key >= 0x110000)
         return false;
     const struct strip *s = strip_labelled(app_booth(a), key);

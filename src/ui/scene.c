@@ -222,6 +222,16 @@ static void draw_prompt(const struct app *a, struct grid *g, int y)
     str_clear(&before);
 }
 
+static const char *check_hints(const struct app *a)
+{
+    int decks = (int)app_booth(a)->decks.n, item = a->item[PANE_CHECK];
+    if (item < decks)
+        return "strip's number heard, 0 silence, y x l r sides, Enter next, Tab back";
+    return item < decks + (int)a->diagnosis.n
+               ? "Enter mends it, x it is not that, Tab back   ? all keys"
+               : "x it may be that after all, Tab back   ? all keys";
+}
+
 static const char *hints(const struct app *a)
 {
     if (a->form)
@@ -236,8 +246,7 @@ static const char *hints(const struct app *a)
         return a->pane == PANE_CHECKLIST ? "arrows, space ticks, e note, Tab back   ? all keys"
                : a->pane == PANE_PLAN
                    ? "arrows choose a way, Enter takes its plan, Tab back   ? all keys"
-               : a->pane == PANE_CHECK
-                   ? "strip's number heard, 0 silence, y x l r sides, Enter next, Tab back"
+               : a->pane == PANE_CHECK ? check_hints(a)
                : a->pane == PANE_FAILURES
                    ? "arrows, Enter takes the way back, Tab to the boxes   ? all keys"
                : a->pane == PANE_KEYS || a->pane == PANE_DETAILS

@@ -71,6 +71,66 @@ START_TEST(decks_heard_on_each_other_s_strips_are_explained_and_mended_by_enter)
 }
 END_TEST
 
+/* Whether an explanation of two decks heard on each other's strips is an order of joining. */
+static bool order_explains(const struct play *p)
+{
+    bool found = false;
+    for (size_t i = 0; i < p->app->diagnosis.n; i++)
+        for (int k = 0; k < p->app->diagnosis.v[i].n; k++)
+            found = found || p->app->diagnosis.v[i].causes[k].kind == CAUSE_JOIN_ORDER;
+    return found;
+}
+
+START_TEST(what_somebody_looked_at_is_struck_out_and_taken_back_by_the_same_key)
+{
+    struct play p;
+    open_world(&p, TWO);
+    struct booth *before = booth_copy(now(&p));
+    play(&p, "keys 8 1 Enter 2 Enter Home Down Down");
+    ck_assert(order_explains(&p));
+    size_t all = p.app->diagnosis.n;
+    play(&p, "keys x");
+    ck_assert(!order_explains(&p) && p.app->diagnosis.n > 0);
+    ck_assert_ptr_nonnull(strstr(play_screen(&p), "it is not"));
+    ck_assert_ptr_nonnull(p.app->mend); /* of the likeliest that is left */
+    play(&p, "keys End x");
+    ck_assert(order_explains(&p));
+    ck_assert_uint_eq(p.app->diagnosis.n, all);
+    ck_assert_uint_eq(p.app->struck.names.n, 0);
+    play(&p, "keys Esc u u"); /* the marks alone were changes */
+    ck_assert(booth_equal(now(&p), before));
+    booth_free(before);
+    play_end(&p);
+}
+END_TEST
+
+START_TEST(what_is_struck_out_stays_while_marks_change_and_goes_with_the_wiring)
+{
+    struct play p;
+    open_world(&p, TWO);
+    play(&p, "keys 8 1 Enter 2 Enter Home Down Down x Home 1");
+    ck_assert_uint_eq(p.app->struck.names.n, 1);
+    ck_assert(!order_explains(&p));
+    play(&p, "keys Tab Home Down t 8");
+    ck_assert_uint_eq(p.app->struck.names.n, 0);
+    play_end(&p);
+}
+END_TEST
+
+START_TEST(when_everything_is_struck_out_nothing_else_explains_it)
+{
+    struct play p;
+    open_world(&p, TWO);
+    play(&p, "keys 8 1 Enter 2 Enter Home Down Down");
+    for (int i = 0; i < 60 && p.app->diagnosis.n; i++)
+        play(&p, "keys Home Down Down x");
+    ck_assert_uint_eq(p.app->diagnosis.n, 0);
+    play(&p, "keys Home Down");
+    ck_assert_ptr_nonnull(strstr(play_screen(&p), "Nothing else explains"));
+    play_end(&p);
+}
+END_TEST
+
 START_TEST(a_mend_that_the_file_agrees_with_asks_for_the_deck_again)
 {
     struct play p;
@@ -152,6 +212,9 @@ Suite *test_pane_check(void)
     tcase_add_test(t, decks_heard_on_each_other_s_strips_are_explained_and_mended_by_enter);
     tcase_add_test(t, silence_sides_and_a_click_on_a_strip_are_marked);
     tcase_add_test(t, a_change_of_wires_makes_a_mark_old_and_undo_makes_it_good_again);
+    tcase_add_test(t, what_somebody_looked_at_is_struck_out_and_taken_back_by_the_same_key);
+    tcase_add_test(t, what_is_struck_out_stays_while_marks_change_and_goes_with_the_wiring);
+    tcase_add_test(t, when_everything_is_struck_out_nothing_else_explains_it);
     tcase_add_test(t, a_mend_that_the_file_agrees_with_asks_for_the_deck_again);
     tcase_add_test(t, a_setting_one_too_high_is_told_side_by_side);
     tcase_add_test(t, a_digit_that_no_strip_bears_is_refused);
