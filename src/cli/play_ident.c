@@ -43,11 +43,12 @@ static int play_watched(const struct playing *p, const struct booth *b, struct s
         status = sound(p, b, &s, &e);
         sounding_end(&s); /* silent first, then the keys are given back */
     }
-    if (anykey_pressed() && !e.code && !status)
-        str_add(out, "stopped\n");
+    bool stopped = anykey_pressed() && !e.code && !status;
     int ended = anykey_close();
     if (ended)
         return 128 + ended;
+    if (stopped)
+        str_add(out, "stopped\n");
     return e.code ? say_error(NULL, &e) : status;
 }
 

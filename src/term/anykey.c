@@ -13,7 +13,7 @@
 
 static struct termios as_found;
 static volatile sig_atomic_t taken; /* the terminal is not as it was found */
-static bool pressed;
+static bool pressed, gone;          /* gone: the terminal is closed */
 
 /* A program in the background must not touch the terminal: it would be stopped. */
 static bool in_foreground(void)
@@ -51,7 +51,7 @@ bool anykey_open(struct err *e)
     if (!watch_start(give_back, e))
         return false;
     mem_on_last_words(give_back);
-    pressed = false;
+    pressed = gone = false;
     take();
     return true;
 }
@@ -66,6 +66,8 @@ bool anykey_pressed(void)
     struct pollfd key = {.fd = STDIN_FILENO, .events = POLLIN};
     if (taken && poll(&key, 1, 0) > 0)
         pressed = true;
+    if (key.revents & (POLLHUP | POLLERR))
+        gone = true;
     if (watch_end() || watch_seen(WATCH_STOP) || watch_seen(WATCH_CONTINUE))
         pressed = true;
     return pressed;
@@ -92,7 +94,7 @@ int anykey_close(void)
         tcflush(STDIN_FILENO, TCIFLUSH);
     give_back();
     mem_on_last_words(NULL);
-    int ended = watch_end();
+    int ended = gone ? SIGHUP : watch_end();
     watch_stop();
     return ended;
 }

@@ -23,7 +23,7 @@ bool anykey_pressed(void);
 bool anykey_wait(int fd);
 
 /* Gives the terminal back, without what was typed. Returns the signal that asked the program to
- * end, or 0. */
+ * end, SIGHUP when the terminal is gone, or 0. */
 int anykey_close(void);
 
 #endif

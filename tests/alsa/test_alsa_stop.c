@@ -213,7 +213,8 @@ START_TEST(a_closed_window_stops_it)
     start();
     pty_hang_up(&terminal);
     was_cut_off();
-    pty_until_ended(&terminal);
+    int status = pty_until_ended(&terminal);
+    ck_assert(WIFEXITED(status) && WEXITSTATUS(status) == 128 + SIGHUP);
     pty_free(&terminal);
 }
 END_TEST

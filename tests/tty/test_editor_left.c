@@ -6,6 +6,7 @@
 #ifdef HAVE_vterm
 #include <signal.h>
 #include <string.h>
+#include <sys/wait.h>
 
 #include "cli/program.h"
 #include "support/scratch_file.h"
@@ -237,7 +238,9 @@ START_TEST(a_closed_window_loses_nothing)
     editor_open();
     editor_play("drag h1 s4");
     pty_hang_up(&editor);
-    pty_until_ended(&editor);
+    int status = pty_until_ended(&editor);
+    ck_assert(WIFEXITED(status));
+    ck_assert_int_eq(WEXITSTATUS(status), 128 + SIGHUP);
     pty_free(&editor);
     start();
     pty_until_shown(&editor, "1 unsaved edit");
