@@ -8,17 +8,6 @@
 
 static const char *const side_words[] = {"left", "right"};
 
-void json_answer(const struct derived *d, json_printer print, struct str *out)
-{
-    struct str document = {0};
-    struct json_out w = json_on(&document, false);
-    json_object(&w, NULL);
-    print(d, &w);
-    json_end(&w);
-    json_show(out, &document);
-    str_clear(&document);
-}
-
 static void escape_point(struct str *out, uint32_t p)
 {
     if (p < 0x10000) {
@@ -29,7 +18,7 @@ static void escape_point(struct str *out, uint32_t p)
     str_addf(out, "\\u%04x\\u%04x", 0xd800 | (unsigned)(p >> 10), 0xdc00 | (unsigned)(p & 0x3ff));
 }
 
-void json_show(struct str *out, const struct str *document)
+static void show_safely(const struct str *document, struct str *out)
 {
     const char *s = str_text(document);
     size_t n = document->len;
@@ -43,6 +32,20 @@ void json_show(struct str *out, const struct str *document)
             str_addn(out, s + at, len);
         at += len;
     }
+}
+
+void json_answer_open(struct json_answer *a)
+{
+    a->document = (struct str){0};
+    a->w = json_on(&a->document, false);
+    json_object(&a->w, NULL);
+}
+
+void json_answer_close(struct json_answer *a, struct str *out)
+{
+    json_end(&a->w);
+    show_safely(&a->document, out);
+    str_clear(&a->document);
 }
 
 static void texts_out(struct json_out *w, const char *key, const struct texts *l)

@@ -8,12 +8,16 @@
 /* Writes the members of one answer into the open object. */
 typedef void (*json_printer)(const struct derived *d, struct json_out *w);
 
-/* Appends a whole document with what print writes. */
-void json_answer(const struct derived *d, json_printer print, struct str *out);
+/* One answer, a document that is one object. It must not be moved while it is written. */
+struct json_answer {
+    struct json_out w; /* for its members */
+    struct str document;
+};
 
-/* Appends a document so that it does no harm on a terminal: what utf8.h calls unsafe is escaped
- * as JSON escapes it. The document must be one that json_out.h wrote. */
-void json_show(struct str *out, const struct str *document);
+/* Begins it; and ends it, appending it to out so that it does no harm on a terminal: what utf8.h
+ * calls unsafe is escaped as JSON escapes it. */
+void json_answer_open(struct json_answer *a);
+void json_answer_close(struct json_answer *a, struct str *out);
 
 /* "routes", in deck order; "heard", by strip rank; "steps". */
 void json_routes(const struct derived *d, struct json_out *w);

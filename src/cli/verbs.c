@@ -33,10 +33,14 @@ static int run_one(const struct arguments *a, struct str *out)
     if (!b)
         return say_error(a->operands[0], &e);
     struct derived *d = derived_make(b);
-    if (a->options & OPTION_JSON)
-        json_answer(d, a->verb->json, out);
-    else
+    if (a->options & OPTION_JSON) {
+        struct json_answer j;
+        json_answer_open(&j);
+        a->verb->json(d, &j.w);
+        json_answer_close(&j, out);
+    } else {
         a->verb->text(d, wants_ascii(a), out);
+    }
     derived_free(d);
     booth_free(b);
     return 0;
@@ -47,7 +51,7 @@ struct report {
     bool as_json;
     const char *named; /* the file before each line; NULL where there is only one */
     struct table table;
-    struct json_out json;
+    struct json_answer json;
 };
 
 static int report_file(const char *file, struct report *r)
@@ -58,7 +62,7 @@ static int report_file(const char *file, struct report *r)
         return say_error(file, &e);
     struct derived *d = derived_make(b);
     if (r->as_json)
-        json_faults(&d->faults, file, &r->json);
+        json_faults(&d->faults, file, &r->json.w);
     else
         text_faults(&d->faults, r->named ? file : NULL, &r->table);
     int status = d->faults.count[SEVERITY_ERROR] ? 1 : 0;
@@ -80,15 +84,11 @@ static int report_files(const struct arguments *a, struct report *r)
 
 static int check_as_json(const struct arguments *a, struct report *r, struct str *out)
 {
-    struct str document = {0};
-    r->json = json_on(&document, false);
-    json_object(&r->json, NULL);
-    json_array(&r->json, "faults");
+    json_answer_open(&r->json);
+    json_array(&r->json.w, "faults");
     int status = report_files(a, r);
-    json_end(&r->json);
-    json_end(&r->json);
-    json_show(out, &document);
-    str_clear(&document);
+    json_end(&r->json.w);
+    json_answer_close(&r->json, out);
     return status;
 }
 
@@ -119,13 +119,10 @@ static int run_compare(const struct arguments *a, struct str *out)
     }
     struct comparison c = compare_make(before, now);
     if (a->options & OPTION_JSON) {
-        struct str document = {0};
-        struct json_out w = json_on(&document, false);
-        json_object(&w, NULL);
-        json_compare(&c, before, now, &w);
-        json_end(&w);
-        json_show(out, &document);
-        str_clear(&document);
+        struct json_answer j;
+        json_answer_open(&j);
+        json_compare(&c, before, now, &j.w);
+        json_answer_close(&j, out);
     } else {
         text_compare(&c, before, now, wants_ascii(a), out);
     }
@@ -138,13 +135,10 @@ static int run_compare(const struct arguments *a, struct str *out)
 static int tell_diagnosis(const struct arguments *a, const struct diagnosis *d, struct str *out)
 {
     if (a->options & OPTION_JSON) {
-        struct str document = {0};
-        struct json_out w = json_on(&document, false);
-        json_object(&w, NULL);
-        json_diagnosis(d, &w);
-        json_end(&w);
-        json_show(out, &document);
-        str_clear(&document);
+        struct json_answer j;
+        json_answer_open(&j);
+        json_diagnosis(d, &j.w);
+        json_answer_close(&j, out);
     } else {
         text_diagnosis(d, wants_ascii(a), out);
     }
@@ -213,13 +207,10 @@ static int run_plan(const struct arguments *a, struct str *out)
     if (a->options & OPTION_APPLY) {
         status = apply_plan(a, plans, out);
     } else if (a->options & OPTION_JSON) {
-        struct str document = {0};
-        struct json_out w = json_on(&document, false);
-        json_object(&w, NULL);
-        json_plans(plans, &w);
-        json_end(&w);
-        json_show(out, &document);
-        str_clear(&document);
+        struct json_answer j;
+        json_answer_open(&j);
+        json_plans(plans, &j.w);
+        json_answer_close(&j, out);
     } else {
         text_plans(plans, wants_ascii(a), out);
     }
@@ -240,13 +231,10 @@ static int run_budget(const struct arguments *a, struct str *out)
         return say_error(a->operands[0], &e);
     struct budget *o = budget_make(b);
     if (a->options & OPTION_JSON) {
-        struct str document = {0};
-        struct json_out w = json_on(&document, false);
-        json_object(&w, NULL);
-        json_budget(o, b, level, &w);
-        json_end(&w);
-        json_show(out, &document);
-        str_clear(&document);
+        struct json_answer j;
+        json_answer_open(&j);
+        json_budget(o, b, level, &j.w);
+        json_answer_close(&j, out);
     } else {
         text_budget(o, b, level, wants_ascii(a), out);
     }
