@@ -27,7 +27,7 @@ complete -c boothwright -n "not __fish_seen_subcommand_from $verbs" -a compare \
 complete -c boothwright -n "not __fish_seen_subcommand_from $verbs" -a restore \
     -d 'what to put back to leave the booth as found'
 complete -c boothwright -n "not __fish_seen_subcommand_from $verbs" -a budget \
-    -d 'what is used of buses, ports, clocks, buffers and levels'
+    -d 'what is used of buses, ports, clocks, buffers, levels'
 complete -c boothwright -n "__fish_seen_subcommand_from budget" -l level -r \
     -d 'how loud it is, 60 to 140 dB(A)'
 complete -c boothwright -n "not __fish_seen_subcommand_from $verbs" -a sheet \

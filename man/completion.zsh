@@ -14,7 +14,7 @@ _boothwright() {
         'failures:what each single failure silences, and the way back'
         'compare:what differs between two visits'
         'restore:what to put back to leave the booth as found'
-        'budget:what is used of buses, ports, clocks, buffers and levels'
+        'budget:what is used of buses, ports, clocks, buffers, levels'
         'sheet:the one-page patch sheet, as text, CSV or SVG'
         'ident:a sound file for each host deck'
     )

@@ -346,7 +346,7 @@ static const struct verb verbs[] = {
      .json = json_failures},
     {.name = "compare",
      .operands = "OLD NEW",
-     .line = "what differs between two visits, and which routes change",
+     .line = "what differs between two visits, and in the routes",
      .help =
          "What is gone, new, moved, rewired, switched or noted otherwise; the routes that are no "
          "longer what they were; the least work from the old settings to the new; and a saved "
@@ -368,7 +368,7 @@ static const struct verb verbs[] = {
      .json = json_restore},
     {.name = "budget",
      .operands = "FILE",
-     .line = "what is used of buses, ports, clocks, buffers and levels",
+     .line = "what is used of buses, ports, clocks, buffers, levels",
      .help = "Worst first: the time of each bus and translator, the packets of the cards, ports, "
              "hubs and current, how often samples slip, the delay of the buffers, the level at "
              "each input; with the fault where there is one. Figures follow the standards and "
@@ -390,7 +390,7 @@ static const struct verb verbs[] = {
      .run = run_sheet},
     {.name = "ident",
      .operands = "FILE DECK|--all",
-     .line = "a sound file for each host deck, to tell them by ear",
+     .line = "sound files that tell the host decks by ear",
      .help = "Writes WAV files (24 bit, stereo) for the host to play: bursts for the deck's number "
              "(a long one for each ten), then a line ident that tells left from right: GLITS, or "
              "with --ebu the EBU stereo ident; a 1 kHz tone 18 dB below full scale. Levels down "

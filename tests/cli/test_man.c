@@ -221,6 +221,24 @@ START_TEST(the_example_in_the_manual_is_a_venue)
 }
 END_TEST
 
+static void fits(const struct str *help)
+{
+    for (const char *s = str_text(help); *s; s += strcspn(s, "\n"), s += *s == '\n')
+        ck_assert_msg(strcspn(s, "\n") <= 80, "too long: %.*s", (int)strcspn(s, "\n"), s);
+}
+
+START_TEST(every_line_of_every_help_fits_in_eighty_columns)
+{
+    struct str help = {0};
+    const struct verb *v;
+    help_all(&help);
+    for (size_t i = 0; (v = verb_at(i)); i++)
+        help_verb(v, &help);
+    fits(&help);
+    str_clear(&help);
+}
+END_TEST
+
 Suite *test_man(void);
 Suite *test_man(void)
 {
@@ -235,6 +253,7 @@ Suite *test_man(void)
     tcase_add_test(t, every_key_of_a_file_stands_in_its_manual);
     tcase_add_test(t, every_word_of_a_file_stands_in_its_manual);
     tcase_add_test(t, the_example_in_the_manual_is_a_venue);
+    tcase_add_test(t, every_line_of_every_help_fits_in_eighty_columns);
     suite_add_tcase(s, t);
     return s;
 }
