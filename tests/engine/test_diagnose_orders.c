@@ -123,6 +123,30 @@ START_TEST(any_order_with_any_two_other_causes_is_found_or_sounds_like_fewer)
 }
 END_TEST
 
+START_TEST(any_order_alone_or_with_another_cause_in_hundreds_of_random_booths_is_found)
+{
+    for (unsigned seed = 1; seed <= 300; seed++) {
+        struct booth *b = booth_random(seed);
+        struct circuit *c = believed(b);
+        struct causes all = causes_of(c);
+        unsigned long long state = seed;
+        for (int i = 0; i < 4 && c->n_joined > 1; i++) {
+            struct cause two[2] = {shuffled(c, &state)};
+            struct str what = {0};
+            int n = i == 0 ? 1 : 2;
+            two[1] = all.v[random_below(&state, (unsigned)all.n)];
+            str_addf(&what, "seed %u: ", seed);
+            causes_name(c, two, n, &what);
+            ck_assert_msg(found_in(b, two, n, what.text) >= 0, "not found: %s", what.text);
+            str_clear(&what);
+        }
+        mem_free(all.v);
+        circuit_free(c);
+        booth_free(b);
+    }
+}
+END_TEST
+
 /* An order without one device, in out; how many stay. */
 static size_t without(const struct circuit *c, const struct cause *k, int device,
                       unsigned char *out)
@@ -232,6 +256,7 @@ Suite *test_diagnose_orders(void)
     tcase_add_loop_test(t, every_order_of_four_players_with_any_other_cause_is_found, 0, 2);
     tcase_add_loop_test(t, orders_of_eight_players_with_any_other_cause_are_found, 0, 2);
     tcase_add_loop_test(t, any_order_of_eight_players_of_which_one_never_joined_is_found, 0, 2);
+    tcase_add_test(t, any_order_alone_or_with_another_cause_in_hundreds_of_random_booths_is_found);
     tcase_add_loop_test(t, any_order_with_any_two_other_causes_is_found_or_sounds_like_fewer, 0, 4);
     tcase_add_test(t,
                    where_the_missing_device_would_stand_makes_one_explanation_of_fewest_exchanges);
