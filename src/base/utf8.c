@@ -98,7 +98,9 @@ struct shown {
 
 static struct shown show_next(const char *s, size_t n, bool ascii)
 {
-    struct shown c = {.took = 1};
+    struct shown c = {.bytes = {*s}, .columns = 1, .took = 1};
+    if (*s >= ' ' && *s <= '~')
+        return c;
     uint32_t p;
     size_t len = utf8_next(s, n, &p);
     if (!len || utf8_unsafe(p)) {

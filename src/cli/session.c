@@ -504,6 +504,7 @@ static enum editor_next take(void *self, const struct event *ev)
         note_edits(s);
     enum editor_next next = do_effect(s, effect);
     place_new(s);
+    app_follow(s->app);
     if (s->app->screen == SCREEN_BOOTH)
         note_edits(s);
     sync_edits(s);

@@ -42,6 +42,10 @@ struct app *app_new(void)
 
 void app_preview(struct app *a, const struct booth *b)
 {
+    budget_free(a->budget);
+    visit_free(a->visit);
+    a->budget = NULL;
+    a->visit = NULL;
     canvas_free(a->shadow_canvas);
     derived_free(a->shadow_derived);
     booth_free(a->shadow);
@@ -408,9 +412,21 @@ static void follow_check(struct app *a)
     a->mend_of = which;
 }
 
+/* What is made of the booth as it is shown, be it only a preview. */
+static void follow_shown(struct app *a, const struct booth *b)
+{
+    bool visit = a->pane == PANE_VISIT, routes = a->pane == PANE_ROUTES;
+    if (a->pane == PANE_BUDGET && !a->budget)
+        a->budget = budget_make(b);
+    if ((visit || routes) && (!a->visit || visit > a->visit->whole)) {
+        visit_free(a->visit);
+        a->visit = visit_make(a->opened, b, visit);
+    }
+}
+
 /* What some panes show is made once it is looked at; what the cursor stands for is shown on the
  * canvas while the pane has the keys. */
-static void follow_pane(struct app *a)
+void app_follow(struct app *a)
 {
     bool shown = a->screen == SCREEN_BOOTH && a->pane_shown && !a->form;
     if (shown && a->pane == PANE_PLAN && !a->plans)
@@ -427,6 +443,8 @@ static void follow_pane(struct app *a)
     if (next || (a->previewing && !a->drag.from.kind))
         app_preview(a, next);
     a->previewing = next != NULL;
+    if (shown)
+        follow_shown(a, app_shown(a)->circuit->booth);
 }
 
 static enum effect handle(struct app *a, const struct event *ev)
@@ -463,6 +481,6 @@ static enum effect handle(struct app *a, const struct event *ev)
 enum effect app_update(struct app *a, const struct event *ev)
 {
     enum effect effect = handle(a, ev);
-    follow_pane(a);
+    app_follow(a);
     return effect;
 }

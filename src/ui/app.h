@@ -5,6 +5,7 @@
 #ifndef UI_APP_H
 #define UI_APP_H
 
+#include "engine/budget.h"
 #include "engine/derived.h"
 #include "engine/diagnose.h"
 #include "engine/failures.h"
@@ -17,6 +18,7 @@
 #include "ui/form.h"
 #include "ui/prompt.h"
 #include "ui/struck.h"
+#include "ui/visit.h"
 
 enum { APP_COLUMNS = 80, APP_ROWS = 24 }; /* the least window */
 
@@ -118,11 +120,13 @@ struct app {
     struct spot failing;        /* the box that they are of */
     struct diagnosis diagnosis; /* of the line check, once looked at */
     bool diagnosed;
-    struct struck struck; /* what the line check's explanations leave out */
-    struct plan *mend;    /* of the explanation under the cursor */
-    int mend_of;          /* which that is, or -1 */
-    bool previewing;      /* the shadow is a plan's, not a gesture's */
-    struct booth *shadow; /* while something is carried over something: the booth as it would be */
+    struct struck struck;  /* what the line check's explanations leave out */
+    struct budget *budget; /* of what is shown, once looked at */
+    struct visit *visit;   /* the same */
+    struct plan *mend;     /* of the explanation under the cursor */
+    int mend_of;           /* which that is, or -1 */
+    bool previewing;       /* the shadow is a plan's, not a gesture's */
+    struct booth *shadow;  /* while something is carried over something: the booth as it would be */
     struct derived *shadow_derived;
     struct canvas *shadow_canvas;
 
@@ -188,6 +192,10 @@ void app_moved(struct app *a);
 
 /* Whether the booth as it is now stands in a file. */
 bool app_is_saved(const struct app *a);
+
+/* Makes what the shown pane tells of, where that is not made with every change. app_update() does
+ * so itself; for those who changed the app otherwise. */
+void app_follow(struct app *a);
 
 /* What is shown: the booth as it would be while something is carried, else as it is. */
 const struct derived *app_shown(const struct app *a);

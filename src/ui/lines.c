@@ -34,7 +34,7 @@ static size_t fitting(const char *text, int columns, bool ascii)
         size_t len = utf8_next(text + at, n - at, &point);
         char one[8] = {0};
         memcpy(one, text + at, len);
-        int w = utf8_columns(one, ascii);
+        int w = point < 0x80 ? 1 : utf8_columns(one, ascii);
         if (used + w > columns)
             return blank ? blank : at ? at : len;
         if (point == ' ')

@@ -222,11 +222,12 @@ void pane_ears_lines(const struct app *a, struct lines *out)
 
 /* --- the whole -------------------------------------------------------------------------------- */
 
-/* Says everything; the subjects are the caller's to free. */
+/* Says everything, once it is made; the subjects are the caller's to free. */
 static struct texts tell(const struct app *a, struct lines *out)
 {
-    struct budget *o = budget_make(app_shown(a)->circuit->booth);
-    struct telling t = {a, app_shown(a)->circuit->booth, o, out, {0}};
+    struct telling t = {a, app_shown(a)->circuit->booth, a->budget, out, {0}};
+    if (!a->budget)
+        return t.subjects;
     pane_ears_lines(a, out);
     tell_rate(&t);
     tell_latency(&t);
@@ -236,7 +237,6 @@ static struct texts tell(const struct app *a, struct lines *out)
     tell_clocks(&t);
     tell_levels(&t);
     tell_cards(&t);
-    budget_free(o);
     return t.subjects;
 }
 
@@ -249,6 +249,7 @@ void pane_budget_lines(const struct app *a, struct lines *out)
 void pane_budget_look_at(struct app *a, int item)
 {
     struct lines unseen = {.width = pane_columns(a), .ascii = a->ascii};
+    app_follow(a); /* a click may just have ended a gesture, and with it what it showed */
     struct texts subjects = tell(a, &unseen);
     if (item >= 0 && item < (int)subjects.n)
         pane_select(a, subjects.v[item]);

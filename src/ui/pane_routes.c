@@ -4,7 +4,6 @@
 #include <string.h>
 
 #include "base/utf8.h"
-#include "engine/compare.h"
 #include "ui/pane.h"
 
 /* Three rows of three columns a digit. */
@@ -60,17 +59,15 @@ static void add_deck(const struct app *a, int deck, bool large, struct lines *ou
 }
 
 /* What the route was when the venue was opened, where that was something else. */
-static void add_last_time(const struct app *a, const struct comparison *c, int deck,
-                          struct lines *out)
+static void add_last_time(const struct visit *v, int deck, struct lines *out)
 {
+    const struct comparison *c = &v->since;
     for (size_t i = 0; i < c->n_routes; i++) {
         if (c->routes[i].deck != deck)
             continue;
         struct str was = {0};
-        struct circuit *before = circuit_new(a->opened);
-        route_show(before, c->routes[i].before, &was);
+        route_show(v->before, c->routes[i].before, &was);
         lines_addf(out, deck, LOOK_NOTE, 6, "      * last time %s", str_text(&was));
-        circuit_free(before);
         str_clear(&was);
     }
 }
@@ -81,12 +78,11 @@ void pane_routes_lines(const struct app *a, struct lines *out)
     bool large = (int)b->decks.n * 4 <= app_pane_rect(a).h;
     lines_addf(out, -1, LOOK_DIM, 0, "the host %s",
                word_people(&words_channel_names, (int)b->host.channel_names));
-    struct comparison c = compare_make(a->opened, b);
     for (size_t i = 0; i < b->decks.n; i++) {
         add_deck(a, (int)i, large, out);
-        add_last_time(a, &c, (int)i, out);
+        if (a->visit)
+            add_last_time(a->visit, (int)i, out);
     }
-    comparison_clear(&c);
     if (b->decks.n == 0)
         lines_add(out, -1, LOOK_DIM, 0, "No host decks yet: a, then d, adds one.");
 }

@@ -150,6 +150,25 @@ START_TEST(reading_it_again_drops_what_was_here)
 }
 END_TEST
 
+static const struct {
+    const char *key, *tells;
+} panes[] = {{"5", "nothing to do"}, {"6", "Nothing is different."}, {"9", "buffers"}};
+
+START_TEST(the_pane_tells_of_what_was_read_again_at_once)
+{
+    char *other = other_text();
+    change_it_behind_our_back(other);
+    pty_key(&editor, VTERM_KEY_ESCAPE, VTERM_MOD_NONE);
+    pty_until_shown(&editor, "space picks up");
+    pty_send(&editor, panes[_i].key);
+    editor_type("w", "somebody else changed this file");
+    editor_type("r", "Upper floor");
+    pty_until_shown(&editor, panes[_i].tells);
+    quit();
+    mem_free(other);
+}
+END_TEST
+
 START_TEST(reading_again_what_cannot_be_read_loses_nothing)
 {
     change_it_behind_our_back("no venue");
@@ -312,6 +331,7 @@ Suite *test_editor_files(void)
     tcase_add_test(t, when_the_first_has_died_the_second_is_offered_its_work);
     tcase_add_test(t, a_file_changed_behind_our_back_is_asked_about_and_escape_keeps_both);
     tcase_add_test(t, reading_it_again_drops_what_was_here);
+    tcase_add_loop_test(t, the_pane_tells_of_what_was_read_again_at_once, 0, 3);
     tcase_add_test(t, reading_again_what_cannot_be_read_loses_nothing);
     tcase_add_test(t, saving_on_the_way_out_over_a_changed_file_asks_and_stays);
     tcase_add_test(t, a_removed_file_is_said_to_be_and_can_be_saved_all_the_same);

@@ -9,6 +9,7 @@
 #include "support/booth_from.h"
 #include "support/play_file.h"
 #include "ui/keymap.h"
+#include "ui/pane.h"
 
 enum { STORMS = 20, EVENTS = 600, MOVED = 2 };
 
@@ -114,6 +115,35 @@ static void check_sound(const struct storm *s, const char *when)
                   s->event, when, e.place, e.says);
 }
 
+static char *pane_text(const struct app *a)
+{
+    struct lines l = pane_lines(a);
+    struct str out = {0};
+    for (size_t i = 0; i < l.n; i++)
+        str_addf(&out, "%d %s\n", l.v[i].item, l.v[i].text);
+    lines_clear(&l);
+    return str_take(&out);
+}
+
+/* What was made at an earlier event is still true of what is shown now. */
+static void check_fresh(const struct storm *s)
+{
+    struct app *a = s->p.app;
+    if (a->screen != SCREEN_BOOTH || !a->pane_shown || a->form)
+        return;
+    char *before = pane_text(a);
+    budget_free(a->budget);
+    visit_free(a->visit);
+    a->budget = NULL;
+    a->visit = NULL;
+    app_follow(a);
+    char *now = pane_text(a);
+    ck_assert_msg(strcmp(before, now) == 0, "seed %u, event %d: the pane told\n%s\ninstead of\n%s",
+                  s->seed, s->event, before, now);
+    mem_free(before);
+    mem_free(now);
+}
+
 static void send(struct storm *s, struct event ev)
 {
     unsigned long revision = history_revision(s->p.app->history);
@@ -122,8 +152,10 @@ static void send(struct storm *s, struct event ev)
     check_sound(s, "after it");
     if (s->p.effect == EFFECT_SAVE)
         app_saved(s->p.app, "storm.json");
-    if (s->event++ % 3 == 0)
+    if (s->event++ % 3 == 0) {
         play_screen(&s->p);
+        check_fresh(s);
+    }
 }
 
 static void drag(struct storm *s)
