@@ -168,14 +168,21 @@ static struct pair output_pair(const struct circuit *c, int output)
     return (struct pair){first + o->carries[0], first + o->carries[o->carries[1] ? 1 : 0]};
 }
 
-/* Whether a joined device's output has no cable, nobody uses the device, and no deck plays to its
- * channels. */
-static bool output_is_idle(const struct circuit *c, int output)
+/* Where a deck belongs, whatever it is set to; one without a route may be heard where it is set. */
+static struct pair deck_belongs(const struct circuit *c, int deck)
+{
+    struct route route = route_of(c, deck);
+    return route.there ? route.pair : c->decks[deck].set_to;
+}
+
+/* Whether a joined device's output has no cable, nobody uses the device, and no other deck belongs
+ * on its channels. */
+static bool output_is_idle(const struct circuit *c, int deck, int output)
 {
     if (output_cables(c, output) || circuit_device(c, c->outputs[output].device)->in_use)
         return false;
-    for (size_t i = 0; i < c->n_decks; i++)
-        if (pairs_share(route_effective(c, (int)i), output_pair(c, output)))
+    for (int i = 0; i < (int)c->n_decks; i++)
+        if (i != deck && pairs_share(deck_belongs(c, i), output_pair(c, output)))
             return false;
     return true;
 }
@@ -218,18 +225,21 @@ static void wire(const struct circuit *c, struct fault *f, int output, int input
             f, change_of(CHANGE_SELECT, circuit_strip(c, strip)->id, input_record(c, input)->id));
 }
 
-static void fix_by_wiring(const struct circuit *c, struct fault *f, int strip)
+/* The output to wire to the strip that a deck wants: the one that the deck is set to, as when its
+ * plug was pulled, else the first in the order of joining that is idle and fits; or -1. */
+static int output_for(const struct circuit *c, int deck)
 {
+    int first = -1;
     for (size_t i = 0; i < c->n_joined; i++)
-        for (size_t k = 0; k < c->n_outputs; k++) {
-            if (c->outputs[k].device != c->joined[i] || !output_is_idle(c, (int)k))
+        for (int k = 0; k < (int)c->n_outputs; k++) {
+            if (c->outputs[k].device != c->joined[i] || !output_is_idle(c, deck, k) ||
+                input_for(c, c->decks[deck].wants, k) < 0)
                 continue;
-            int input = input_for(c, strip, (int)k);
-            if (input < 0)
-                continue;
-            wire(c, f, (int)k, input);
-            return;
+            if (pairs_equal(c->decks[deck].set_to, output_pair(c, k)))
+                return k;
+            first = first < 0 ? k : first;
         }
+    return first;
 }
 
 void find_unwired_strip(struct report *r)
@@ -244,6 +254,8 @@ void find_unwired_strip(struct report *r)
         fault_on(f, circuit_strip(r->c, strip)->id);
         fault_advise(f, "lead a device with a sound card into it, or let the deck want another "
                         "strip");
-        fix_by_wiring(r->c, f, strip);
+        int output = output_for(r->c, deck);
+        if (output >= 0)
+            wire(r->c, f, output, input_for(r->c, strip, output));
     }
 }

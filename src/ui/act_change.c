@@ -266,9 +266,12 @@ enum effect act_level(struct app *a)
 enum effect act_found(struct app *a)
 {
     struct booth *next = booth_copy(app_booth(a));
+    bool anew = next->found != NULL;
     found_keep(next);
     if (app_commit(a, next, "keep the booth as it was found"))
-        app_say(a, false, "kept as found: wiring, selectors, switches, sources, data leads");
+        app_say(a, false, "%s",
+                anew ? "kept as found, in place of what was kept before: u takes it back"
+                     : "kept as found: wiring, selectors, switches, sources, data leads");
     else if (!a->read_only)
         app_say(a, false, "it is kept so already");
     return EFFECT_NONE;

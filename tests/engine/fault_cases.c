@@ -48,6 +48,16 @@ const struct fault_case fault_cases[] = {
     {"unwired-strip", "joined p1; h1 wants s1; p1.line > s2.line; h2 wants s2",
      "h1 s1: H1 wants strip 1, but nothing in the interface is wired to it -> lead a device with a "
      "sound card into it, or let the deck want another strip (advice)"},
+    {"unwired-strip", "joined p1 p2; h2 wants s2; h2 set 2 3; p1.line > s1.line; h1 wants s1",
+     "h2 s2: H2 wants strip 2, but nothing in the interface is wired to it -> run a cable from "
+     "P2's line output to strip 2's line input"},
+    {"unwired-strip",
+     "joined p1 p2; p1.line > s2.line; h2 wants s2; h2 set 2 3; h1 wants s1; h1 set 0 1",
+     "h1 s1: H1 wants strip 1, but nothing in the interface is wired to it -> run a cable from "
+     "P2's line output to strip 1's line input"},
+    {"unwired-strip", "joined p1 p2; h1 wants s1; h2 set 0 1",
+     "h1 s1: H1 wants strip 1, but nothing in the interface is wired to it -> run a cable from "
+     "P2's line output to strip 1's line input"},
     {"unwired-strip", "joined p1; h1 wants s1; s1 in-use Robin",
      "h1 s1: H1 wants strip 1, but nothing in the interface is wired to it -> strip 1 is in use by "
      "Robin: ask before you run a cable from P1's line output to strip 1's line input (advice)"},

@@ -290,6 +290,39 @@ START_TEST(a_fault_is_found_and_fixed_by_two_keys)
 }
 END_TEST
 
+START_TEST(a_half_crossed_booth_is_put_right_by_f_alone)
+{
+    struct play p;
+    open_world(&p,
+               "host combining by-hand; p1 plugged host.1; p2 plugged host.2; p1.line > s2.line; "
+               "joined p1 p2; h1 wants s1; h2 wants s2; h1 set 0 1; h2 set 2 3");
+    /* the plugs were exchanged, and P2's is pulled out of strip 1 again */
+    for (int i = 0; i < 4 && p.app->derived->faults.count[SEVERITY_ERROR]; i++) {
+        play(&p, "keys f");
+        ck_assert_int_eq(p.effect, EFFECT_NONE);
+        ck_assert_ptr_null(p.app->question.text);
+    }
+    ck_assert_uint_eq(p.app->derived->faults.count[SEVERITY_ERROR], 0);
+    ck_assert_str_eq(now(&p)->cables.v[1].from, "p2.line");
+    ck_assert_str_eq(now(&p)->cables.v[1].to, "s1.line");
+    play_end(&p);
+}
+END_TEST
+
+START_TEST(keeping_the_booth_as_found_a_second_time_says_that_it_replaces_the_first)
+{
+    struct play p;
+    open_world(&p, TWO);
+    play(&p, "keys F");
+    ck_assert_ptr_nonnull(strstr(play_screen(&p), "kept as found: wiring"));
+    play(&p, "drag p1.line s2.line\nkeys F");
+    ck_assert_ptr_nonnull(strstr(play_screen(&p), "in place of what was kept before: u takes it"));
+    play(&p, "keys F");
+    ck_assert_ptr_nonnull(strstr(play_screen(&p), "it is kept so already"));
+    play_end(&p);
+}
+END_TEST
+
 START_TEST(leaving_with_unsaved_work_asks_first)
 {
     struct play p;
@@ -409,6 +442,8 @@ Suite *test_app(void)
     tcase_add_test(t, a_drag_of_a_jack_to_a_jack_is_a_cable_and_undo_takes_it_back);
     tcase_add_test(t, a_click_turns_a_selector_and_a_source);
     tcase_add_test(t, a_fault_is_found_and_fixed_by_two_keys);
+    tcase_add_test(t, a_half_crossed_booth_is_put_right_by_f_alone);
+    tcase_add_test(t, keeping_the_booth_as_found_a_second_time_says_that_it_replaces_the_first);
     tcase_add_test(t, leaving_with_unsaved_work_asks_first);
     tcase_add_test(t, what_is_read_only_is_never_changed);
     tcase_add_test(t, join_steps_are_ticked_in_turn_or_the_person_is_asked);
