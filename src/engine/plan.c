@@ -98,7 +98,7 @@ static void rank(struct plan *plans)
         }
 }
 
-struct plan *plans_make(const struct booth *b)
+struct plan *plans_without(const struct booth *b, const bool *dead)
 {
     static void (*const ways[WAYS])(const struct asked *, struct plan *) = {
         [WAY_MIXER_CARD] = plan_by_mixer,
@@ -107,7 +107,8 @@ struct plan *plans_make(const struct booth *b)
     };
     struct plan *plans = mem_new(WAYS, sizeof *plans);
     struct circuit *c = circuit_new(b);
-    struct asked a = {.b = b, .c = c, .cabling = cabling_of(c), .prices = plan_prices(b)};
+    struct asked a = {
+        .b = b, .c = c, .cabling = cabling_of(c), .prices = plan_prices(b), .dead = dead};
     struct str why_not = {0};
     bool fine = ask(&a, &why_not);
     for (int i = 0; i < WAYS; i++) {
@@ -126,6 +127,11 @@ struct plan *plans_make(const struct booth *b)
     cabling_clear(&a.cabling);
     circuit_free(c);
     return plans;
+}
+
+struct plan *plans_make(const struct booth *b)
+{
+    return plans_without(b, NULL);
 }
 
 void plan_clear(struct plan *p)

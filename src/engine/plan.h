@@ -41,6 +41,11 @@ enum way plan_way_now(const struct booth *b);
 /* All three, feasible ones by minutes (equal: in the order of enum way), then the others. Free
  * with plans_free(). b must be sound. */
 struct plan *plans_make(const struct booth *b);
+
+/* The same where some devices' cards are dead, by the numbers of the devices: they serve nothing
+ * and cannot be joined. One that is in the joined list has left a hole there: the list's channels
+ * are counted with it, and it may stay. */
+struct plan *plans_without(const struct booth *b, const bool *dead);
 void plans_free(struct plan *plans);
 
 /* Appends what the decks are set to once a feasible plan is made, "H1 3/4, H2 5/6", with the strip

@@ -168,6 +168,11 @@ bool channels_shared(const struct ints *a, const struct ints *b)
     return false;
 }
 
+bool is_dead(const struct asked *a, const struct device *d)
+{
+    return a->dead && a->dead[d - a->b->devices.v];
+}
+
 bool joined_alone(const struct booth *b, const struct device *d)
 {
     return b->joined.n == 1 && strcmp(b->joined.v[0], d->id) == 0;
@@ -195,7 +200,8 @@ int joining_cost(const struct asked *a, const struct texts *joined, size_t kept)
     int cost = (int)(a->b->joined.n - kept) * a->prices.leave;
     for (size_t i = 0; i < joined->n; i++) {
         const struct device *d = booth_device(a->b, joined->v[i]);
-        cost += (i >= kept ? a->prices.join : 0) + (*d->plugged.at ? 0 : a->prices.plug);
+        if (!is_dead(a, d))
+            cost += (i >= kept ? a->prices.join : 0) + (*d->plugged.at ? 0 : a->prices.plug);
     }
     return cost;
 }

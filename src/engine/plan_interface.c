@@ -90,19 +90,19 @@ static void panel_clear(struct panel *p)
     mem_free(p->feeds);
 }
 
-static bool is_one(const struct device *d)
+static bool is_one(const struct asked *a, const struct device *d)
 {
-    return d->kind == KIND_INTERFACE && d->card;
+    return d->kind == KIND_INTERFACE && d->card && !is_dead(a, d);
 }
 
 /* The next interface from the left after one (NULL: the first); NULL past the last. */
-static const struct device *next_one(const struct booth *b, const struct device *after)
+static const struct device *next_one(const struct asked *a, const struct device *after)
 {
     const struct device *best = NULL;
-    for (size_t i = 0; i < b->devices.n; i++) {
-        const struct device *d = &b->devices.v[i];
+    for (size_t i = 0; i < a->b->devices.n; i++) {
+        const struct device *d = &a->b->devices.v[i];
         bool later = !after || d->place > after->place || (d->place == after->place && d > after);
-        if (is_one(d) && later && (!best || d->place < best->place))
+        if (is_one(a, d) && later && (!best || d->place < best->place))
             best = d;
     }
     return best;
@@ -110,10 +110,10 @@ static const struct device *next_one(const struct booth *b, const struct device 
 
 static void refuse(const struct asked *a, int most, struct plan *p)
 {
-    const struct device *only = next_one(a->b, NULL);
+    const struct device *only = next_one(a, NULL);
     if (!only)
         plan_refuse(p, "there is no interface with a sound card");
-    else if (only->in_use && !next_one(a->b, only))
+    else if (only->in_use && !next_one(a, only))
         plan_refuse(p, "%s is in use by %s", only->label, only->in_use);
     else if (most < a->n)
         plan_refuse(p, "%d pair%s of outputs at most for %d wanted strip%s", most,
@@ -126,7 +126,7 @@ void plan_by_interface(const struct asked *a, struct plan *p)
 {
     struct panel best = {.minutes = -1};
     int most = 0;
-    for (const struct device *d = next_one(a->b, NULL); d; d = next_one(a->b, d)) {
+    for (const struct device *d = next_one(a, NULL); d; d = next_one(a, d)) {
         struct panel panel = {.a = a, .device = d};
         struct texts joined = {0};
         if (d->in_use)

@@ -258,7 +258,7 @@ void plan_by_mixer(const struct asked *a, struct plan *p)
         plan_refuse(p, "%s is in use by %s", only->label, only->in_use);
         return;
     }
-    if (!mixer->card || !owns_all(a, mixer)) {
+    if (!mixer->card || is_dead(a, mixer) || !owns_all(a, mixer)) {
         plan_refuse(p, "no mixer with a sound card owns every wanted strip");
         return;
     }

@@ -27,9 +27,12 @@ struct asked {
     const struct circuit *c;
     struct cabling cabling;
     struct prices prices;
+    const bool *dead; /* by device: its card is; NULL: none */
     struct wish wishes[MAX_STRIPS];
     int n;
 };
+
+bool is_dead(const struct asked *a, const struct device *d);
 
 /* How a strip is fed by one of several outputs: the cheapest input and output that fit. */
 struct feed {

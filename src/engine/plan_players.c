@@ -35,9 +35,9 @@ static bool has_card(const struct device *d)
     return d->kind == KIND_PLAYER && d->card;
 }
 
-static bool suitable(const struct device *d)
+static bool suitable(const struct asked *a, const struct device *d)
 {
-    return has_card(d) && d->outputs.n && !d->in_use;
+    return has_card(d) && d->outputs.n && !d->in_use && !is_dead(a, d);
 }
 
 static int by_place(const void *a, const void *b)
@@ -68,20 +68,30 @@ struct side {
 
 static bool on_side(const struct side *side, const struct device *d)
 {
-    if (!suitable(d))
-        return false;
     if (!side->like || d == side->like)
         return true;
     return side->combining == COMBINING_BY_DRIVER && d->family && side->like->family &&
            strcmp(d->family, side->like->family) == 0;
 }
 
-/* How many at the front of the joined list stay; one alone only if nothing else is joined. */
-static size_t run_of(const struct booth *b, const struct side *side)
+static bool may_play(const struct asked *a, const struct side *side, const struct device *d)
 {
+    return suitable(a, d) && on_side(side, d);
+}
+
+/* How many at the front of the joined list stay, holes among them; one alone only if nothing else
+ * is joined. */
+static size_t run_of(const struct asked *a, const struct side *side)
+{
+    const struct booth *b = a->b;
     size_t run = 0;
-    while (run < b->joined.n && on_side(side, booth_device(b, b->joined.v[run])))
+    while (run < b->joined.n) {
+        const struct device *d = booth_device(b, b->joined.v[run]);
+        bool hole = has_card(d) && is_dead(a, d) && on_side(side, d);
+        if (!hole && !may_play(a, side, d))
+            break;
         run++;
+    }
     return side->combining == COMBINING_NONE && b->joined.n != 1 ? 0 : run;
 }
 
@@ -90,11 +100,11 @@ static void gather(struct team *t, const struct side *side)
     const struct booth *b = t->a->b;
     const struct device *ranked[MAX_DEVICES];
     int n = rank_players(b, ranked), first[MAX_DEVICES] = {0};
-    t->run = run_of(b, side);
+    t->run = run_of(t->a, side);
     for (size_t i = 0; i + 1 < t->run; i++)
         first[i + 1] = first[i] + booth_device(b, b->joined.v[i])->card->out_channels;
     for (int i = 0; i < n; i++) {
-        if (!on_side(side, ranked[i]))
+        if (!may_play(t->a, side, ranked[i]))
             continue;
         int at = booth_joined_at(b, ranked[i]->id);
         bool stays = at >= 0 && (size_t)at < t->run;
@@ -200,7 +210,7 @@ static int count_suitable(const struct asked *a)
 {
     int n = 0;
     for (size_t i = 0; i < a->b->devices.n; i++)
-        n += suitable(&a->b->devices.v[i]);
+        n += suitable(a, &a->b->devices.v[i]);
     return n;
 }
 
@@ -223,13 +233,13 @@ static void refuse(const struct asked *a, struct plan *p)
 }
 
 /* Whether a side has not been tried under the name of one further left. */
-static bool leads_its_side(const struct device *const *ranked, int i, enum combining combining)
+static bool leads_its_side(const struct asked *a, const struct device *const *ranked, int i)
 {
-    struct side side = {combining, ranked[i]};
+    struct side side = {a->b->host.combining, ranked[i]};
     for (int k = 0; k < i; k++)
-        if (combining == COMBINING_BY_DRIVER && on_side(&side, ranked[k]))
+        if (side.combining == COMBINING_BY_DRIVER && may_play(a, &side, ranked[k]))
             return false;
-    return suitable(ranked[i]);
+    return suitable(a, ranked[i]);
 }
 
 void plan_by_players(const struct asked *a, struct plan *p)
@@ -241,7 +251,7 @@ void plan_by_players(const struct asked *a, struct plan *p)
     for (int i = 0; i < sides; i++) {
         struct side side = {combining, combining == COMBINING_BY_HAND ? NULL : ranked[i]};
         struct team t = {.a = a};
-        if (side.like && !leads_its_side(ranked, i, combining))
+        if (side.like && !leads_its_side(a, ranked, i))
             continue;
         gather(&t, &side);
         bool better = solve(&t) && (best.minutes < 0 || t.minutes < best.minutes ||

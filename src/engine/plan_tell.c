@@ -15,6 +15,7 @@
 #include "engine/usb.h"
 #include "model/say.h"
 #include "model/shape.h"
+#include "model/sound.h"
 #include "model/thing.h"
 
 void outcome_clear(struct outcome *o)
@@ -40,23 +41,32 @@ struct telling {
     struct err says; /* why */
 };
 
-bool plan_act(struct plan *p, const char *word, int minutes, struct change c, struct err *e)
+static bool act_by(bool (*make)(struct booth *, const struct change *, struct err *),
+                   struct plan *p, struct action action, struct err *e)
 {
     struct str text = {0};
-    change_say(p->after, &c, &text);
-    if (!change_make(p->after, &c, e)) {
+    change_say(p->after, &action.change, &text);
+    if (!make(p->after, &action.change, e)) {
         str_clear(&text);
         return false;
     }
+    action.text = str_take(&text);
     p->actions = mem_grow(p->actions, &p->cap, p->n + 1, sizeof *p->actions);
-    p->actions[p->n++] = (struct action){c, word, minutes, str_take(&text)};
-    p->minutes += minutes;
+    p->actions[p->n++] = action;
+    p->minutes += action.minutes;
     return true;
 }
 
+bool plan_act(struct plan *p, const char *word, int minutes, struct change c, struct err *e)
+{
+    return act_by(change_make, p, (struct action){c, word, minutes, NULL}, e);
+}
+
+/* Whether the booth is sound is asked after the last. */
 static void act(struct telling *t, const char *word, int minutes, struct change c)
 {
-    t->stuck = t->stuck || !plan_act(t->p, word, minutes, c, &t->says);
+    struct action action = {c, word, minutes, NULL};
+    t->stuck = t->stuck || !act_by(change_try, t->p, action, &t->says);
 }
 
 /* --- behind the mixer ------------------------------------------------------------------------- */
@@ -227,7 +237,8 @@ static void join_devices(struct telling *t)
     for (size_t i = 0; i < t->o->joined.n; i++) {
         struct change c = change_of(CHANGE_JOIN, t->o->joined.v[i], NULL);
         c.number = -1;
-        plug_lead(t, t->o->joined.v[i]);
+        if (!is_dead(t->a, booth_device(b, t->o->joined.v[i])))
+            plug_lead(t, t->o->joined.v[i]);
         if (i >= t->o->kept)
             act(t, "join", t->a->prices.join, c);
     }
@@ -391,7 +402,7 @@ void plan_tell(const struct asked *a, const struct outcome *o, struct plan *p)
     silence_undecided(&t);
     take_control(&t);
     pack_for_usb(&t);
-    if (!t.stuck)
+    if (!t.stuck && booth_sound(p->after, &t.says))
         return;
     plan_clear(p);
     plan_refuse(p, "the booth is full: %s", t.says.says);

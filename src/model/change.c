@@ -392,15 +392,19 @@ static bool (*const makers[])(struct booth *b, const struct change *c, struct er
     [CHANGE_NOTE] = make_note,
 };
 
+bool change_try(struct booth *b, const struct change *c, struct err *e)
+{
+    assert((size_t)c->what < sizeof makers / sizeof *makers);
+    return makers[c->what](b, c, e);
+}
+
 static bool make_all(struct booth *b, const struct change *v, size_t n, struct err *e)
 {
     struct booth *next = booth_copy(b);
     struct err unsound;
     bool made = true;
-    for (size_t i = 0; i < n && made; i++) {
-        assert((size_t)v[i].what < sizeof makers / sizeof *makers);
-        made = makers[v[i].what](next, &v[i], e);
-    }
+    for (size_t i = 0; i < n && made; i++)
+        made = change_try(next, &v[i], e);
     if (made && !booth_sound(next, &unsound))
         made = err_set(e, ERR_USAGE, "", "that cannot be: %s %s", unsound.place, unsound.says);
     if (made) {

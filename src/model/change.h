@@ -77,6 +77,10 @@ struct change change_of(enum change_do what, const char *a, const char *b);
 bool change_make(struct booth *b, const struct change *c, struct err *e);
 bool changes_make(struct booth *b, const struct changes *c, struct err *e);
 
+/* The same on a scratch copy, without asking whether it is then sound: for many in a row, told one
+ * by one. Ask booth_sound() after the last. False, with one sentence in e, leaves b half done. */
+bool change_try(struct booth *b, const struct change *c, struct err *e);
+
 /* Appends what it does, as an order to a person: "turn strip 4's selector to line". Names are
  * those of b, before the change. */
 void change_say(const struct booth *b, const struct change *c, struct str *out);
