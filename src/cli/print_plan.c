@@ -126,6 +126,37 @@ static void labels_text(const struct booth *b, const struct texts *decks, struct
         str_addf(out, "%s%s", i ? ", " : " ", booth_label(b, decks->v[i]));
 }
 
+static void way_text(const char *how, const struct way_back *way, bool ascii, struct str *out)
+{
+    struct str line = {0};
+    str_addf(&line, "%s in ", how);
+    minutes_text(way->plan.minutes, &line);
+    str_addf(&line, ": %s", way->text);
+    text_wrap(out, "    ", str_text(&line), ascii);
+    str_clear(&line);
+    for (size_t i = 0; i < way->plan.n; i++)
+        text_wrap(out, "      - ", way->plan.actions[i].text, ascii);
+}
+
+static void way_back_text(const struct booth *b, const struct failure *f, bool ascii,
+                          struct str *out)
+{
+    struct str line = {0};
+    if (f->back.plan.feasible) {
+        way_text("back", &f->back, ascii, out);
+        return;
+    }
+    str_addf(&line, "no way back: %s", f->back.plan.why_not);
+    text_wrap(out, "    ", str_text(&line), ascii);
+    str_clear(&line);
+    if (!f->meanwhile.plan.feasible)
+        return;
+    str_add(&line, "go on without");
+    labels_text(b, &f->meanwhile.without, &line);
+    way_text(str_text(&line), &f->meanwhile, ascii, out);
+    str_clear(&line);
+}
+
 static void failure_text(const struct booth *b, const struct failure *f, bool ascii,
                          struct str *out)
 {
@@ -141,19 +172,8 @@ static void failure_text(const struct booth *b, const struct failure *f, bool as
     labels_text(b, &f->moved, &line);
     text_wrap(out, "", str_text(&line), ascii);
     str_clear(&line);
-    if (!f->way_back)
-        return;
-    if (f->has_way_back) {
-        str_add(&line, "back in ");
-        minutes_text(f->minutes, &line);
-        str_addf(&line, ": %s", f->way_back);
-    } else {
-        str_addf(&line, "no way back: %s", f->way_back);
-    }
-    text_wrap(out, "    ", str_text(&line), ascii);
-    for (size_t i = 0; i < f->n && f->has_way_back; i++)
-        text_wrap(out, "      - ", f->actions[i].text, ascii);
-    str_clear(&line);
+    if (f->loses)
+        way_back_text(b, f, ascii, out);
 }
 
 void text_failures(const struct derived *d, bool ascii, struct str *out)
@@ -172,24 +192,32 @@ static void ids_out(struct json_out *w, const char *key, const struct texts *ids
     json_end(w);
 }
 
+/* Opens a way's object; for none, writes null and returns false. */
+static bool way_open(struct json_out *w, const char *key, const struct way_back *way)
+{
+    if (!way->plan.feasible) {
+        json_null(w, key);
+        return false;
+    }
+    json_object(w, key);
+    json_milli(w, "minutes", way->plan.minutes);
+    json_actions(&way->plan, w);
+    return true;
+}
+
 static void failure_out(const struct failure *f, struct json_out *w)
 {
     json_object(w, NULL);
     json_text(w, "subject", f->subject);
     ids_out(w, "silent", &f->silent);
     ids_out(w, "moved", &f->moved);
-    if (f->has_way_back) {
-        json_object(w, "recovery");
-        json_milli(w, "minutes", f->minutes);
-        json_array(w, "actions");
-        for (size_t i = 0; i < f->n; i++)
-            action_out(&f->actions[i], w);
+    if (way_open(w, "recovery", &f->back))
         json_end(w);
+    json_text(w, "text", f->back.plan.feasible ? f->back.text : f->back.plan.why_not);
+    if (way_open(w, "meanwhile", &f->meanwhile)) {
+        ids_out(w, "without", &f->meanwhile.without);
         json_end(w);
-    } else {
-        json_null(w, "recovery");
     }
-    json_text(w, "text", f->way_back);
     json_end(w);
 }
 

@@ -16,18 +16,22 @@ enum failing {
     FAILING_LEAD, /* a data lead */
 };
 
+/* A way back: what hands do, and what they then have. */
+struct way_back {
+    struct plan plan; /* feasible, its minutes, actions, after and bag; why_not: there is none */
+    char *text;       /* of a feasible one: what it comes to, in a few words */
+    struct texts without; /* ids of decks that are given up for it */
+};
+
 struct failure {
     enum failing kind;
     char subject[2 * REF_SIZE]; /* "host", "p1", "hub1", "s1", "p1.line>s1.line", "lead-p1" */
     char *what;                 /* for people: "P1", "the data lead of P1" */
     struct texts silent;        /* ids of decks that were heard where they want to be */
     struct texts moved;         /* ids of decks that are then heard somewhere else */
-    char *way_back;             /* one sentence; NULL when nothing is lost */
-    bool has_way_back;          /* false: there is none, and way_back says so */
-    int minutes;                /* thousandths */
-    struct action *actions;     /* owned */
-    size_t n;
-    struct booth *after; /* with the way back taken; NULL: none */
+    bool loses;                 /* something of both: only then has it a way back, or none */
+    struct way_back back;       /* all decks that want a strip are heard again */
+    struct way_back meanwhile;  /* where there is none: going on without the decks that used it */
 };
 
 struct failures {
@@ -47,5 +51,9 @@ struct failures failures_around(const struct booth *b, const char *id);
  * failure_clear(). */
 bool failure_make(const struct booth *b, const char *subject, struct failure *out);
 void failure_clear(struct failure *f);
+
+/* The booth with the way back taken, or else as it goes on meanwhile; NULL for neither. Borrowed.
+ */
+const struct booth *failure_after(const struct failure *f);
 
 #endif

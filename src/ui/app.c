@@ -386,7 +386,7 @@ static const struct booth *offered(const struct app *a)
     if (a->pane == PANE_PLAN && item < WAYS)
         return a->plans[item].feasible && a->plans[item].n ? a->plans[item].after : NULL;
     if (a->pane == PANE_FAILURES && item < (int)a->failures.n)
-        return a->failures.v[item].after;
+        return failure_after(&a->failures.v[item]);
     if (a->pane == PANE_CHECK && a->mend && a->mend->feasible)
         return a->mend->after;
     return NULL;

@@ -8,18 +8,32 @@ static void name_decks(const struct booth *b, const struct texts *decks, struct 
         str_addf(out, "%s%s", i ? ", " : " ", booth_label(b, decks->v[i]));
 }
 
-static void add_way_back(const struct failure *f, int item, struct lines *out)
+static void add_way(const char *how, const struct way_back *way, int item, struct lines *out)
 {
-    if (!f->has_way_back) {
-        lines_addf(out, item, LOOK_ERROR, 5, "   no way back: %s", f->way_back);
+    struct str minutes = {0};
+    say_minutes(way->plan.minutes, &minutes);
+    lines_addf(out, item, LOOK_STRONG, 5, "   %s in %s min: %s", how, str_text(&minutes),
+               way->text);
+    str_clear(&minutes);
+    for (size_t i = 0; i < way->plan.n; i++)
+        lines_addf(out, item, LOOK_PLAIN, 5, "   - %s", way->plan.actions[i].text);
+}
+
+static void add_way_back(const struct booth *b, const struct failure *f, int item,
+                         struct lines *out)
+{
+    if (f->back.plan.feasible) {
+        add_way("back", &f->back, item, out);
         return;
     }
-    struct str minutes = {0};
-    say_minutes(f->minutes, &minutes);
-    lines_addf(out, item, LOOK_STRONG, 5, "   back in %s min: %s", str_text(&minutes), f->way_back);
-    str_clear(&minutes);
-    for (size_t i = 0; i < f->n; i++)
-        lines_addf(out, item, LOOK_PLAIN, 5, "   - %s", f->actions[i].text);
+    lines_addf(out, item, LOOK_ERROR, 5, "   no way back: %s", f->back.plan.why_not);
+    if (!f->meanwhile.plan.feasible)
+        return;
+    struct str how = {0};
+    str_add(&how, "go on without");
+    name_decks(b, &f->meanwhile.without, &how);
+    add_way(str_text(&how), &f->meanwhile, item, out);
+    str_clear(&how);
 }
 
 static void add_failure(const struct app *a, int item, struct lines *out)
@@ -40,8 +54,8 @@ static void add_failure(const struct app *a, int item, struct lines *out)
         lines_add(out, item, LOOK_WARNING, 5, str_text(&silent));
         str_clear(&silent);
     }
-    if (f->way_back && item == a->item[PANE_FAILURES])
-        add_way_back(f, item, out);
+    if (f->loses && item == a->item[PANE_FAILURES])
+        add_way_back(app_booth(a), f, item, out);
 }
 
 void pane_failures_lines(const struct app *a, struct lines *out)
@@ -55,13 +69,13 @@ void pane_failures_lines(const struct app *a, struct lines *out)
 enum effect pane_failures_act(struct app *a, int item)
 {
     const struct failure *f = item < (int)a->failures.n ? &a->failures.v[item] : NULL;
-    if (!f || !f->after) {
-        app_say(a, true, "%s", f && f->way_back ? f->way_back : "nothing is lost by it");
+    if (!f || !failure_after(f)) {
+        app_say(a, true, "%s", f && f->loses ? f->back.plan.why_not : "nothing is lost by it");
         return EFFECT_BELL;
     }
     struct str what = {0};
     str_addf(&what, "go on without %s", f->what);
-    if (app_commit(a, booth_copy(f->after), str_text(&what)))
+    if (app_commit(a, booth_copy(failure_after(f)), str_text(&what)))
         app_say(a, false, "%s", str_text(&what));
     str_clear(&what);
     return EFFECT_NONE;
