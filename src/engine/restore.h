@@ -18,9 +18,11 @@ struct restore {
     size_t n, cap;
 };
 
-/* In the order of hands: cables behind the mixer, switches, selectors, sources, data leads; what
- * is in use is left alone, and said. Empty when nothing was kept or all is as it was. Things that
- * came after the survey lose only the cables that were not there. Free with restore_clear(). */
+/* In the order of hands: cables behind the mixer, switches, selectors, sources, data leads. What
+ * is in use is left alone, with whatever it stands in the way of, and each such thing is said once.
+ * Empty when nothing was kept or all is as it was. Things that came after the survey lose the
+ * cables that were not there, and their lead where it stands in another's port. Free with
+ * restore_clear(). */
 struct restore restore_make(const struct booth *b);
 void restore_clear(struct restore *r);
 
