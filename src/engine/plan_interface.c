@@ -1,5 +1,6 @@
 /* By an interface that is patched into the strips' inputs: it alone is joined. Outputs that share a
  * channel, directly or through others, are one group, and a group serves at most one strip. */
+#include <stdio.h>
 #include <stdlib.h>
 
 #include "base/mem.h"
@@ -110,16 +111,15 @@ static const struct device *next_one(const struct asked *a, const struct device 
 
 static void refuse(const struct asked *a, int most, struct plan *p)
 {
-    const struct device *only = next_one(a, NULL);
-    if (!only)
+    char there[64];
+    snprintf(there, sizeof there, "%d pair%s of outputs at most", most, most == 1 ? "" : "s");
+    if (!next_one(a, NULL))
         plan_refuse(p, "there is no interface with a sound card");
-    else if (only->in_use && !next_one(a, only))
-        plan_refuse(p, "%s is in use by %s", only->label, only->in_use);
     else if (most < a->n)
-        plan_refuse(p, "%d pair%s of outputs at most for %d wanted strip%s", most,
-                    most == 1 ? "" : "s", a->n, a->n == 1 ? "" : "s");
+        plan_refuse_few(a, p, is_one, there);
     else
-        plan_refuse(p, "no output fits every wanted strip without touching what is in use");
+        plan_refuse_fit(a, p, is_one,
+                        (const char *const[]){"an interface", "an interface's outputs"});
 }
 
 void plan_by_interface(const struct asked *a, struct plan *p)

@@ -263,7 +263,8 @@ void plan_by_mixer(const struct asked *a, struct plan *p)
         return;
     }
     if (mixer->in_use) {
-        plan_refuse(p, "%s is in use by %s", mixer->label, mixer->in_use);
+        plan_refuse(p, "the wanted strips are on %s, which is in use by %s", mixer->label,
+                    mixer->in_use);
         return;
     }
     gather(&c);

@@ -100,6 +100,18 @@ void plan_clear(struct plan *p);
 /* Makes it infeasible, with a reason (printf). */
 void plan_refuse(struct plan *p, const char *fmt, ...) __attribute__((format(printf, 2, 3)));
 
+/* Whether a device would serve a way if it were not in use. */
+typedef bool would_serve(const struct asked *a, const struct device *d);
+
+/* Makes it infeasible since too few are free of those that would serve: tells how many are there
+ * ("1 player"), and who uses the others. There is one at least that would serve. */
+void plan_refuse_few(const struct asked *a, struct plan *p, would_serve *would, const char *there);
+
+/* Makes it infeasible since nothing that is free fits: no output of one ("a player") the first
+ * wanted strip, or no choice of several ("players") all of them. */
+void plan_refuse_fit(const struct asked *a, struct plan *p, would_serve *would,
+                     const char *const of[2]);
+
 /* What leaving and plugging costs for a joined list of which the first `kept` stay. */
 int joining_cost(const struct asked *a, const struct texts *joined, size_t kept);
 

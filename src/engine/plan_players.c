@@ -3,6 +3,7 @@
  *
  * A player that joins anew has a pair that depends on who else joins: so its deck's setting always
  * counts, and the costs are again a sum over pairs. */
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -35,9 +36,14 @@ static bool has_card(const struct device *d)
     return d->kind == KIND_PLAYER && d->card;
 }
 
+static bool would_do(const struct asked *a, const struct device *d)
+{
+    return has_card(d) && d->outputs.n && !is_dead(a, d);
+}
+
 static bool suitable(const struct asked *a, const struct device *d)
 {
-    return has_card(d) && d->outputs.n && !d->in_use && !is_dead(a, d);
+    return would_do(a, d) && !d->in_use;
 }
 
 static int by_place(const void *a, const void *b)
@@ -206,30 +212,52 @@ static void tell_team(const struct team *t, struct plan *p)
 
 /* --- which side ------------------------------------------------------------------------------- */
 
-static int count_suitable(const struct asked *a)
+/* The most players of one family that are free. */
+static int most_of_a_family(const struct asked *a)
+{
+    const struct device *ranked[MAX_DEVICES];
+    int n = rank_players(a->b, ranked), most = 0;
+    for (int i = 0; i < n; i++) {
+        struct side side = {COMBINING_BY_DRIVER, ranked[i]};
+        int together = 0;
+        for (int k = 0; k < n; k++)
+            together += may_play(a, &side, ranked[k]);
+        most = together > most ? together : most;
+    }
+    return most;
+}
+
+/* How many there are in the booth that would do, and how many of them are free. */
+static int count_players(const struct asked *a, would_serve *would)
 {
     int n = 0;
     for (size_t i = 0; i < a->b->devices.n; i++)
-        n += suitable(a, &a->b->devices.v[i]);
+        n += would(a, &a->b->devices.v[i]);
     return n;
 }
 
 static void refuse(const struct asked *a, struct plan *p)
 {
-    const struct device *ranked[MAX_DEVICES];
-    int cards = rank_players(a->b, ranked), n = count_suitable(a);
-    if (cards == 1 && ranked[0]->in_use)
-        plan_refuse(p, "%s is in use by %s", ranked[0]->label, ranked[0]->in_use);
-    else if (n < a->n)
-        plan_refuse(p, "%d player%s with a sound card and outputs for %d wanted strip%s", n,
-                    n == 1 ? "" : "s", a->n, a->n == 1 ? "" : "s");
+    int free = count_players(a, suitable);
+    bool by_driver = a->b->host.combining == COMBINING_BY_DRIVER;
+    char there[64];
+    snprintf(there, sizeof there, "%d player%s with a sound card and outputs", free,
+             free == 1 ? "" : "s");
+    if (!count_players(a, would_do))
+        plan_refuse(p, "there is no player with a sound card and outputs");
+    else if (free < a->n)
+        plan_refuse_few(a, p, would_do, there);
     else if (a->b->host.combining == COMBINING_NONE && a->n > 1)
         plan_refuse(p, "the laptop cannot combine sound cards");
-    else if (a->b->host.combining == COMBINING_BY_DRIVER)
-        plan_refuse(p, "the driver combines players of one family only, and no family serves "
-                       "every wanted strip");
+    else if (by_driver && most_of_a_family(a) < a->n)
+        plan_refuse(p,
+                    "the driver combines players of one family only: %d at most for %d wanted "
+                    "strips",
+                    most_of_a_family(a), a->n);
     else
-        plan_refuse(p, "no player fits every wanted strip without touching what is in use");
+        plan_refuse_fit(
+            a, p, would_do,
+            (const char *const[]){"a player", by_driver ? "players of one family" : "players"});
 }
 
 /* Whether a side has not been tried under the name of one further left. */

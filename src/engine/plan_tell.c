@@ -4,7 +4,6 @@
  * Each is made on a copy as it is told, so that it is told of the booth that hands will find. A
  * plug that another strip's clearing pulled out is put in from the hand: at the price of moving
  * it, as the model counts. */
-#include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -21,16 +20,6 @@
 void outcome_clear(struct outcome *o)
 {
     texts_clear(&o->joined);
-}
-
-void plan_refuse(struct plan *p, const char *fmt, ...)
-{
-    char text[512];
-    va_list args;
-    va_start(args, fmt);
-    vsnprintf(text, sizeof text, fmt, args);
-    va_end(args);
-    text_set(&p->why_not, text);
 }
 
 struct telling {

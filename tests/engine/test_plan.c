@@ -105,6 +105,35 @@ START_TEST(reasons_come_in_their_order)
 }
 END_TEST
 
+#define HELD "p1.line > s2.line; p1.digital > s2.digital; s2 in-use Robin; "
+
+START_TEST(the_reason_is_true_of_the_booth)
+{
+    ck_assert_str_eq(planned("host combining by-driver; " HELD "h1 wants s1", WAY_PLAYER_CARDS),
+                     "no: no output of a player fits strip 1 without touching what is in use");
+    ck_assert_str_eq(
+        planned(BY_HAND HELD "p2.line > s1.line; h1 wants s1; h2 wants s3", WAY_PLAYER_CARDS),
+        "no: no choice of players fits every wanted strip at once without touching "
+        "what is in use");
+    ck_assert_str_eq(planned("x1.o1 > s1.line; x2.o1 > s2.line; x1 in-use Robin; x2 in-use Kim; "
+                             "h1 wants s1",
+                             WAY_PATCHED),
+                     "no: X1 is in use by Robin, X2 by Kim");
+    ck_assert_str_eq(planned(BY_HAND "p1.line > s1.line; p2.line > s2.line; p2 in-use Kim; "
+                                     "h1 wants s1; h2 wants s2",
+                             WAY_PLAYER_CARDS),
+                     "no: 1 player with a sound card and outputs for 2 wanted strips; P2 is in use "
+                     "by Kim");
+    ck_assert_str_eq(planned("host combining by-driver; p1.line > s1.line; p2.line > s2.line; "
+                             "p1 family dunlin; p2 family plover; h1 wants s1; h2 wants s2",
+                             WAY_PLAYER_CARDS),
+                     "no: the driver combines players of one family only: 1 at most for 2 wanted "
+                     "strips");
+    ck_assert_str_eq(planned("t1.phono > s1.phono; h1 wants s1", WAY_PLAYER_CARDS),
+                     "no: there is no player with a sound card and outputs");
+}
+END_TEST
+
 START_TEST(a_persons_own_minutes_count)
 {
     struct booth *b = booth_from(BY_HAND "p1.line > s2.line; joined p1; p1 plugged host.1; "
@@ -459,6 +488,7 @@ Suite *test_plan(void)
     Suite *s = suite_create("engine/plan");
     TCase *t = tcase_create("plan");
     tcase_add_test(t, a_booth_that_works_needs_nothing);
+    tcase_add_test(t, the_reason_is_true_of_the_booth);
     tcase_add_test(t, exchanging_two_settings_is_less_work_than_exchanging_two_plugs);
     tcase_add_test(t, hands_go_behind_the_mixer_first_and_into_the_host_last);
     tcase_add_test(t, the_mixers_card_is_joined_alone_and_strips_turn_to_usb);
