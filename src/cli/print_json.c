@@ -48,7 +48,7 @@ void json_answer_close(struct json_answer *a, struct str *out)
     str_clear(&a->document);
 }
 
-static void texts_out(struct json_out *w, const char *key, const struct texts *l)
+void json_texts(struct json_out *w, const char *key, const struct texts *l)
 {
     json_array(w, key);
     for (size_t i = 0; i < l->n; i++)
@@ -64,7 +64,7 @@ void json_faults(const struct faults *faults, const char *file, struct json_out 
         json_text(w, "file", file);
         json_text(w, "fault", f->slug);
         json_text(w, "severity", severity_word(f->severity));
-        texts_out(w, "subjects", &f->subjects);
+        json_texts(w, "subjects", &f->subjects);
         json_text(w, "text", f->text);
         json_text(w, "fix", f->fix_text);
         json_end(w);
@@ -96,7 +96,7 @@ static void route_out(const struct derived *d, int deck, struct json_out *w)
     json_text(w, "strip", *h->wants ? h->wants : NULL);
     channels_out(w, r);
     json_text(w, "shown", str_text(&shown));
-    texts_out(w, "path", &path);
+    json_texts(w, "path", &path);
     json_end(w);
     while (path.n)
         mem_free(path.v[--path.n]);

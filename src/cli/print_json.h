@@ -19,6 +19,9 @@ struct json_answer {
 void json_answer_open(struct json_answer *a);
 void json_answer_close(struct json_answer *a, struct str *out);
 
+/* A list of texts. */
+void json_texts(struct json_out *w, const char *key, const struct texts *l);
+
 /* "routes", in deck order; "heard", by strip rank; "steps". */
 void json_routes(const struct derived *d, struct json_out *w);
 void json_heard(const struct derived *d, struct json_out *w);

@@ -23,10 +23,11 @@ void text_actions(const struct plan *p, bool ascii, struct str *out)
     }
 }
 
-static void bag_text(const struct texts *bag, bool ascii, struct str *out)
+/* Lines under one head of 10 columns. */
+static void lines_text(const char *head, const struct texts *lines, bool ascii, struct str *out)
 {
-    for (size_t i = 0; i < bag->n; i++)
-        text_wrap(out, i ? "          " : "   bring: ", bag->v[i], ascii);
+    for (size_t i = 0; i < lines->n; i++)
+        text_wrap(out, i ? "          " : head, lines->v[i], ascii);
 }
 
 void text_plans(const struct plan *plans, bool ascii, struct str *out)
@@ -50,7 +51,8 @@ void text_plans(const struct plan *plans, bool ascii, struct str *out)
         if (pairs.len)
             text_wrap(out, "   then: ", str_text(&pairs), ascii);
         str_clear(&pairs);
-        bag_text(&p->bag, ascii, out);
+        lines_text("   bring: ", &p->bag, ascii, out);
+        lines_text("    also: ", &p->advice, ascii, out);
     }
 }
 
@@ -103,10 +105,8 @@ static void plan_out(const struct plan *p, struct json_out *w)
         json_array(w, "routes");
         json_end(w);
     }
-    json_array(w, "bag");
-    for (size_t i = 0; i < p->bag.n; i++)
-        json_text(w, NULL, p->bag.v[i]);
-    json_end(w);
+    json_texts(w, "bag", &p->bag);
+    json_texts(w, "advice", &p->advice);
     json_end(w);
 }
 
@@ -184,14 +184,6 @@ void text_failures(const struct derived *d, bool ascii, struct str *out)
     failures_clear(&all);
 }
 
-static void ids_out(struct json_out *w, const char *key, const struct texts *ids)
-{
-    json_array(w, key);
-    for (size_t i = 0; i < ids->n; i++)
-        json_text(w, NULL, ids->v[i]);
-    json_end(w);
-}
-
 /* Opens a way's object; for none, writes null and returns false. */
 static bool way_open(struct json_out *w, const char *key, const struct way_back *way)
 {
@@ -209,13 +201,13 @@ static void failure_out(const struct failure *f, struct json_out *w)
 {
     json_object(w, NULL);
     json_text(w, "subject", f->subject);
-    ids_out(w, "silent", &f->silent);
-    ids_out(w, "moved", &f->moved);
+    json_texts(w, "silent", &f->silent);
+    json_texts(w, "moved", &f->moved);
     if (way_open(w, "recovery", &f->back))
         json_end(w);
     json_text(w, "text", f->back.plan.feasible ? f->back.text : f->back.plan.why_not);
     if (way_open(w, "meanwhile", &f->meanwhile)) {
-        ids_out(w, "without", &f->meanwhile.without);
+        json_texts(w, "without", &f->meanwhile.without);
         json_end(w);
     }
     json_end(w);

@@ -316,8 +316,8 @@ static const struct verb verbs[] = {
      .line = "the ways into the mixer, ranked by minutes of work",
      .help = "For the mixer's own card, the players' cards and a patched interface: the least work "
              "that gets every host deck heard at the strip that it wants, in the order of hands, "
-             "with what to bring; or why it cannot be. With --apply the venue as it will be is "
-             "printed instead.",
+             "with what to bring and what else to do; or why it cannot be. With --apply the venue "
+             "as it will be is printed instead.",
      .least = 1,
      .most = 1,
      .options = FOR_VERBS | OPTION_APPLY,

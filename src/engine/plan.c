@@ -139,6 +139,7 @@ void plan_clear(struct plan *p)
     for (size_t k = 0; k < p->n; k++)
         mem_free(p->actions[k].text);
     texts_clear(&p->bag);
+    texts_clear(&p->advice);
     mem_free(p->actions);
     mem_free(p->why_not);
     booth_free(p->after);

@@ -30,6 +30,7 @@ struct plan {
     size_t n, cap;
     struct booth *after; /* the booth with the plan made; NULL unless feasible */
     struct texts bag;    /* what to bring, a kind a line: "2 RCA cable" */
+    struct texts advice; /* what else to do, which no minutes count, an order a line */
 };
 
 enum { WAYS = 3 };

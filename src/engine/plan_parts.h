@@ -91,7 +91,7 @@ void outcome_clear(struct outcome *o);
 bool plan_act(struct plan *p, const char *word, int minutes, struct change c, struct err *e);
 
 /* Fills a plan with the actions of an outcome, in the order of hands, their sum, the booth after
- * them and the bag. */
+ * them, the bag and the advice. */
 void plan_tell(const struct asked *a, const struct outcome *o, struct plan *p);
 
 /* Leaves nothing of it but its way. */

@@ -276,27 +276,35 @@ static int bearable_rate(const struct booth *b)
     return rate;
 }
 
-/* What the joined cards lack of current, and of time on their buses. */
-static void pack_for_usb(struct telling *t)
+/* What the joined cards lack of current is brought. */
+static void pack_for_power(struct telling *t)
 {
     const struct booth *b = t->p->after;
     bool starved = false;
-    struct str text = {0};
     for (size_t i = 0; i < b->joined.n; i++) {
         const struct device *d = booth_device(b, b->joined.v[i]);
         starved = starved || hungry(b, d->id, &d->plugged);
     }
     if (starved)
         pack(t->p, "hub with a supply of its own: a port gives too little current");
+}
+
+/* Where their buses have too little time, less traffic is advised. */
+static void advise_for_traffic(struct telling *t)
+{
+    const struct booth *b = t->p->after;
+    struct str text = {0};
     if (!too_busy(b))
         return;
     int rate = bearable_rate(b);
-    str_add(&text,
-            rate ? "a lower rate, "
-                 : "fewer channels, or cards on hubs of their own: a bus has too little time");
-    if (rate)
+    if (rate) {
+        str_add(&text, "set the laptop to ");
         say_rate(rate, &text);
-    texts_add(&t->p->bag, str_text(&text));
+    } else {
+        str_add(&text, "use fewer channels, or plug some cards in elsewhere");
+    }
+    str_add(&text, ": a bus has too little time");
+    texts_add(&t->p->advice, str_text(&text));
     str_clear(&text);
 }
 
@@ -390,7 +398,8 @@ void plan_tell(const struct asked *a, const struct outcome *o, struct plan *p)
     set_decks(&t);
     silence_undecided(&t);
     take_control(&t);
-    pack_for_usb(&t);
+    pack_for_power(&t);
+    advise_for_traffic(&t);
     if (!t.stuck && booth_sound(p->after, &t.says))
         return;
     plan_clear(p);

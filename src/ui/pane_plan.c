@@ -31,6 +31,8 @@ static void add_actions(const struct plan *p, int item, struct lines *out)
     }
     for (size_t i = 0; i < p->bag.n; i++)
         lines_addf(out, item, LOOK_NOTE, 9, "   bring %s", p->bag.v[i]);
+    for (size_t i = 0; i < p->advice.n; i++)
+        lines_addf(out, item, LOOK_NOTE, 8, "   also %s", p->advice.v[i]);
     if (p->n)
         lines_add(out, item, LOOK_DIM, 3, "   Enter takes it, u undoes it");
 }
