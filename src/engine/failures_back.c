@@ -50,17 +50,30 @@ static void offer(struct way_back *best, struct way_back other)
     way_back_clear(&worse);
 }
 
-/* Before all else: it brings back at once whatever is still there. */
-static void choose_again(struct plan *p)
+/* Adds it after the first `at` actions. */
+static void choose_again(struct plan *p, size_t at)
 {
     struct action action = {change_of(CHANGE_NONE, NULL, NULL), "interface", CHOOSE_AGAIN,
                             mem_text("choose the interface again in the host")};
     p->actions = mem_grow(p->actions, &p->cap, p->n + 1, sizeof *p->actions);
-    if (p->n)
-        memmove(p->actions + 1, p->actions, p->n * sizeof *p->actions);
-    p->actions[0] = action;
+    if (at < p->n)
+        memmove(p->actions + at + 1, p->actions + at, (p->n - at) * sizeof *p->actions);
+    p->actions[at] = action;
     p->n++;
     p->minutes += CHOOSE_AGAIN;
+}
+
+/* When to choose the interface: at once, which brings back whatever is still there; where nothing
+ * of it stays, once the others are joined. */
+static size_t choosing_time(const struct plan *p, const struct booth *left)
+{
+    const struct texts *after = &p->after->joined;
+    if (left->joined.n && strcmp(left->joined.v[0], after->v[0]) == 0)
+        return 0;
+    size_t at = p->n;
+    while (at > 0 && p->actions[at - 1].change.what != CHANGE_JOIN)
+        at--;
+    return at;
 }
 
 /* --- what is lost ----------------------------------------------------------------------------- */
@@ -143,14 +156,13 @@ static struct way_back by_plan(const struct wound *w, struct booth *left)
     struct way_back way = {.plan = *least};
     *least = (struct plan){.way = least->way};
     plans_free(plans);
-    booth_free(left);
-    if (!way.plan.feasible) {
+    if (!way.plan.feasible)
         say_why_not(w, &way.plan);
-        return way;
-    }
-    if (interface_stops(w))
-        choose_again(&way.plan);
-    way.text = mem_text(word_people(&words_way, (int)way.plan.way));
+    else
+        way.text = mem_text(word_people(&words_way, (int)way.plan.way));
+    if (way.plan.feasible && interface_stops(w))
+        choose_again(&way.plan, choosing_time(&way.plan, left));
+    booth_free(left);
     return way;
 }
 
@@ -339,10 +351,10 @@ static struct way_back by_outlet(const struct wound *w, const struct booth *b,
     struct plan *p = &way.plan;
     struct str text = {0};
     struct err e;
-    if (interface_stops(w))
-        choose_again(p);
     bool made = level_fits(o->out.output, o->in.input) && clear_input(p, &prices, b, o) &&
                 join_alone(p, &prices, b, o->out.device->id);
+    if (made && interface_stops(w))
+        choose_again(p, p->n);
     if (made && strcmp(o->in.strip->selected, o->in.input->id) != 0)
         made = plan_act(p, "selector", prices.selector,
                         change_of(CHANGE_SELECT, o->in.strip->id, o->in.input->id), &e);
