@@ -120,12 +120,6 @@ void json_plans(const struct plan *plans, struct json_out *w)
 
 /* --- failures --------------------------------------------------------------------------------- */
 
-static void labels_text(const struct booth *b, const struct texts *decks, struct str *out)
-{
-    for (size_t i = 0; i < decks->n; i++)
-        str_addf(out, "%s%s", i ? ", " : " ", booth_label(b, decks->v[i]));
-}
-
 static void way_text(const char *how, const struct way_back *way, bool ascii, struct str *out)
 {
     struct str line = {0};
@@ -136,6 +130,8 @@ static void way_text(const char *how, const struct way_back *way, bool ascii, st
     str_clear(&line);
     for (size_t i = 0; i < way->plan.n; i++)
         text_wrap(out, "      - ", way->plan.actions[i].text, ascii);
+    for (size_t i = 0; i < way->plan.bag.n; i++)
+        text_wrap(out, "      bring: ", way->plan.bag.v[i], ascii);
 }
 
 static void way_back_text(const struct booth *b, const struct failure *f, bool ascii,
@@ -151,8 +147,8 @@ static void way_back_text(const struct booth *b, const struct failure *f, bool a
     str_clear(&line);
     if (!f->meanwhile.plan.feasible)
         return;
-    str_add(&line, "go on without");
-    labels_text(b, &f->meanwhile.without, &line);
+    str_add(&line, "go on without ");
+    say_labels(b, &f->meanwhile.without, &line);
     way_text(str_text(&line), &f->meanwhile, ascii, out);
     str_clear(&line);
 }
@@ -162,14 +158,11 @@ static void failure_text(const struct booth *b, const struct failure *f, bool as
 {
     struct str line = {0};
     str_addf(&line, "%s: ", f->what);
-    if (f->silent.n == 0)
-        str_add(&line, "nothing falls silent");
-    else
-        str_add(&line, "silent");
-    labels_text(b, &f->silent, &line);
+    str_add(&line, f->silent.n ? "silent " : "nothing falls silent");
+    say_labels(b, &f->silent, &line);
     if (f->moved.n)
-        str_add(&line, "; heard elsewhere");
-    labels_text(b, &f->moved, &line);
+        str_add(&line, "; heard elsewhere ");
+    say_labels(b, &f->moved, &line);
     text_wrap(out, "", str_text(&line), ascii);
     str_clear(&line);
     if (f->loses)
@@ -194,6 +187,7 @@ static bool way_open(struct json_out *w, const char *key, const struct way_back 
     json_object(w, key);
     json_milli(w, "minutes", way->plan.minutes);
     json_actions(&way->plan, w);
+    json_texts(w, "bag", &way->plan.bag);
     return true;
 }
 

@@ -59,12 +59,6 @@ enum difference_kind compare_kind(const struct shape *s, const struct field *f, 
     return known->kind == DIFFERENCE_SWITCH && !turns ? DIFFERENCE_FIELD : known->kind;
 }
 
-static void say_labels(const struct booth *b, const struct texts *ids, struct str *out)
-{
-    for (size_t i = 0; i < ids->n; i++)
-        str_addf(out, "%s%s", i ? ", " : "", booth_label(b, ids->v[i]));
-}
-
 /* What is shown for no value at all. */
 static const char *empty_word(const struct field *f)
 {

@@ -29,6 +29,12 @@ void say_thing(const struct booth *b, const char *id, struct str *out)
         str_addf(out, "strip %s", s->label);
 }
 
+void say_labels(const struct booth *b, const struct texts *ids, struct str *out)
+{
+    for (size_t i = 0; i < ids->n; i++)
+        str_addf(out, "%s%s", i ? ", " : "", booth_label(b, ids->v[i]));
+}
+
 void say_jack(const struct booth *b, const char *name, struct str *out)
 {
     char owner[ID_SIZE], jack[ID_SIZE];

@@ -13,6 +13,9 @@
  * same label. */
 void say_thing(const struct booth *b, const char *id, struct str *out);
 
+/* The labels of several things: "H1, H2". */
+void say_labels(const struct booth *b, const struct texts *ids, struct str *out);
+
 /* A jack by its name ("p1.line", "s4.line"): "P1's line output", "strip 4's line input". */
 void say_jack(const struct booth *b, const char *name, struct str *out);
 

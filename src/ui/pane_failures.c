@@ -2,12 +2,6 @@
 #include "model/say.h"
 #include "ui/pane.h"
 
-static void name_decks(const struct booth *b, const struct texts *decks, struct str *out)
-{
-    for (size_t i = 0; i < decks->n; i++)
-        str_addf(out, "%s%s", i ? ", " : " ", booth_label(b, decks->v[i]));
-}
-
 static void add_way(const char *how, const struct way_back *way, int item, struct lines *out)
 {
     struct str minutes = {0};
@@ -17,6 +11,8 @@ static void add_way(const char *how, const struct way_back *way, int item, struc
     str_clear(&minutes);
     for (size_t i = 0; i < way->plan.n; i++)
         lines_addf(out, item, LOOK_PLAIN, 5, "   - %s", way->plan.actions[i].text);
+    for (size_t i = 0; i < way->plan.bag.n; i++)
+        lines_addf(out, item, LOOK_NOTE, 5, "   bring %s", way->plan.bag.v[i]);
 }
 
 static void add_way_back(const struct booth *b, const struct failure *f, int item,
@@ -30,8 +26,8 @@ static void add_way_back(const struct booth *b, const struct failure *f, int ite
     if (!f->meanwhile.plan.feasible)
         return;
     struct str how = {0};
-    str_add(&how, "go on without");
-    name_decks(b, &f->meanwhile.without, &how);
+    str_add(&how, "go on without ");
+    say_labels(b, &f->meanwhile.without, &how);
     add_way(str_text(&how), &f->meanwhile, item, out);
     str_clear(&how);
 }
@@ -40,17 +36,14 @@ static void add_failure(const struct app *a, int item, struct lines *out)
 {
     const struct failure *f = &a->failures.v[item];
     struct str silent = {0};
-    if (f->silent.n)
-        str_add(&silent, "silent");
-    else
-        str_add(&silent, "nothing falls silent");
-    name_decks(app_booth(a), &f->silent, &silent);
+    str_add(&silent, f->silent.n ? "silent " : "nothing falls silent");
+    say_labels(app_booth(a), &f->silent, &silent);
     lines_addf(out, item, f->silent.n ? LOOK_WARNING : LOOK_GOOD, 2, "%s: %s", f->what,
                str_text(&silent));
     str_clear(&silent);
     if (f->moved.n) {
-        str_add(&silent, "   heard elsewhere:");
-        name_decks(app_booth(a), &f->moved, &silent);
+        str_add(&silent, "   heard elsewhere: ");
+        say_labels(app_booth(a), &f->moved, &silent);
         lines_add(out, item, LOOK_WARNING, 5, str_text(&silent));
         str_clear(&silent);
     }
