@@ -63,7 +63,7 @@ static void leave_alone(struct work *w, struct about about, const char *why)
 }
 
 /* Tells and makes a change that touches nothing in use; after (NULL: none) says what has to be done
- * before. False, with the reason, when the booth does not take it. */
+ * before. False, with the reason, when the booth does not take it. Names that stand in w->b die. */
 static bool put(struct work *w, struct about about, struct change c, const char *after,
                 struct err *e)
 {
@@ -387,7 +387,7 @@ static bool put_lead_back(struct work *w, struct change c, struct err *e)
         if (map_find(&w->found->plugged, other))
             after = "after the lead that stands there is out";
         else
-            put_back(w, (struct about){"lead", other, NULL}, pull);
+            put_back(w, (struct about){"lead", pull.a, NULL}, pull);
     }
     return put(w, about, c, after, e);
 }
