@@ -1,9 +1,9 @@
 /* The survey against the booth: each difference is one thing that hands put back.
  *
  * The actions are made in turn on a copy, so that each is told of the booth as the ones before it
- * leave it. Plugs that go nowhere else come out first; a plug that goes home may push out another
- * one, which then goes home itself. What is in use stays, and with it whatever it stands in the way
- * of: each such thing is said once. */
+ * leave it. Plugs and leads that go nowhere else come out first; one that goes home may push out
+ * another, which then goes home itself. What is in use stays, and with it whatever it stands in the
+ * way of: each such thing is said once. */
 #include "engine/restore.h"
 
 #include <stdio.h>
@@ -28,24 +28,39 @@ struct about {
     const char *to;   /* the other end of a cable; NULL otherwise */
 };
 
-/* Adds an action; text is taken. What a survey names twice, and what is left for the same reason,
- * stands there once. */
+/* What a step is about, whatever is done to it: "-p1" of "restore-lead-p1". */
+static const char *subject(const struct putting_back *p)
+{
+    return strchr(p->id + strlen("restore-"), '-');
+}
+
+/* Whether it was told already: a survey may name a thing twice, and two marks of a thing may be
+ * left for the same reason. */
+static bool is_told(const struct restore *r, const struct putting_back *p)
+{
+    for (size_t i = 0; i < r->n; i++) {
+        const struct putting_back *q = &r->v[i];
+        bool left = p->change.what == CHANGE_NONE && q->change.what == CHANGE_NONE;
+        if (strcmp(q->id, p->id) == 0 ||
+            (left && strcmp(q->text, p->text) == 0 && strcmp(subject(q), subject(p)) == 0))
+            return true;
+    }
+    return false;
+}
+
+/* Adds an action, once; text is taken. */
 static void add_action(struct work *w, struct about about, struct change c, char *text)
 {
     struct restore *r = w->out;
-    r->v = mem_grow(r->v, &r->cap, r->n + 1, sizeof *r->v);
-    struct putting_back *p = &r->v[r->n];
-    *p = (struct putting_back){.change = c, .text = text};
-    snprintf(p->id, sizeof p->id, "restore-%s-%s%s%s", about.kind, about.on, about.to ? "-" : "",
+    struct putting_back p = {.change = c, .text = text};
+    snprintf(p.id, sizeof p.id, "restore-%s-%s%s%s", about.kind, about.on, about.to ? "-" : "",
              about.to ? about.to : "");
-    for (size_t i = 0; i < r->n; i++) {
-        bool left = c.what == CHANGE_NONE && r->v[i].change.what == CHANGE_NONE;
-        if (strcmp(r->v[i].id, p->id) == 0 || (left && strcmp(r->v[i].text, text) == 0)) {
-            mem_free(text);
-            return;
-        }
+    if (is_told(r, &p)) {
+        mem_free(text);
+        return;
     }
-    r->n++;
+    r->v = mem_grow(r->v, &r->cap, r->n + 1, sizeof *r->v);
+    r->v[r->n++] = p;
 }
 
 static void leave(struct work *w, struct about about, struct str *text)
@@ -60,6 +75,38 @@ static void leave_alone(struct work *w, struct about about, const char *why)
     say_name(w->b, about.on, &text);
     str_addf(&text, " as it is: %s", why);
     leave(w, about, &text);
+}
+
+static const char GONE[] = "it is gone from the booth";
+
+/* Says who uses a thing, or what owns a jack, if somebody does. as: what to call it, "" for
+ * nothing; NULL: by its name. */
+static bool say_user(const struct booth *b, const char *name, const char *as, struct str *out)
+{
+    char owner[ID_SIZE], jack[ID_SIZE];
+    const char *id = ref_split(name, owner, jack) ? owner : name;
+    const struct device *d = booth_device(b, id), *on = booth_used_on(b, id);
+    const struct strip *s = booth_strip(b, id, NULL);
+    const char *user = s ? s->in_use : d ? d->in_use : on ? on->in_use : NULL;
+    if (!user)
+        return false;
+    if (on)
+        str_addf(out, "%s on ", on->label);
+    if (as)
+        str_add(out, as);
+    else
+        say_thing(b, id, out);
+    str_addf(out, "%sis in use by %s; ask first", as && !*as ? "" : " ", user);
+    return true;
+}
+
+/* Leaves a thing or a jack that somebody uses. */
+static void leave_used(struct work *w, struct about about)
+{
+    struct str why = {0};
+    say_user(w->b, about.on, strchr(about.on, '.') ? NULL : "it", &why);
+    leave_alone(w, about, str_text(&why));
+    str_clear(&why);
 }
 
 /* Tells and makes a change that touches nothing in use; after (NULL: none) says what has to be done
@@ -83,7 +130,7 @@ static void put_back(struct work *w, struct about about, struct change c)
 {
     struct err e;
     if (change_touches_in_use(w->b, &c))
-        leave_alone(w, about, "it is in use; ask first");
+        leave_used(w, about);
     else if (!put(w, about, c, NULL, &e))
         leave_alone(w, about, e.says);
 }
@@ -129,30 +176,6 @@ static void say_cable(const struct booth *b, const struct cable *c, struct str *
     say_jack(b, c->to, out);
 }
 
-/* Says which end of a cable is in use, by whom, if one is. */
-static bool say_user(const struct booth *b, const struct cable *c, struct str *out)
-{
-    struct out_end o;
-    struct in_end i;
-    bool output = booth_output(b, c->from, &o), input = booth_input(b, c->to, &i);
-    const char *thing = NULL, *user = NULL;
-    if (output && o.device->in_use) {
-        thing = o.device->id;
-        user = o.device->in_use;
-    } else if (input && i.strip && i.strip->in_use) {
-        thing = i.strip->id;
-        user = i.strip->in_use;
-    } else if (input && !i.strip && i.device->in_use) {
-        thing = i.device->id;
-        user = i.device->in_use;
-    }
-    if (!thing)
-        return false;
-    say_thing(b, thing, out);
-    str_addf(out, " is in use by %s; ask first", user);
-    return true;
-}
-
 /* Leaves a cable as it is, though it was not found so. */
 static void leave_cable(struct work *w, const char *kind, const struct cable *c)
 {
@@ -161,8 +184,10 @@ static void leave_cable(struct work *w, const char *kind, const struct cable *c)
     str_add(&text, there ? "leave " : "leave out ");
     say_cable(w->b, c, &text);
     str_add(&text, there ? " as it is: " : ": ");
-    if (!say_user(w->b, c, &text))
-        str_add(&text, "it is gone from the booth");
+    if (!say_user(w->b, c->from, NULL, &text) && !say_user(w->b, c->to, NULL, &text)) {
+        say_jack(w->b, booth_output(w->b, c->from, NULL) ? c->to : c->from, &text);
+        str_add(&text, " is gone from the booth");
+    }
     leave(w, (struct about){kind, c->from, c->to}, &text);
 }
 
@@ -290,7 +315,7 @@ static void put_switches_back(struct work *w)
         struct in_end in;
         int level = was->value ? word_find(&words_level, was->value) : -1;
         if (!booth_input(w->b, was->key, &in))
-            leave_alone(w, (struct about){"switch", was->key, NULL}, "it is gone from the booth");
+            leave_alone(w, (struct about){"switch", was->key, NULL}, GONE);
         else if (level >= 0 && (int)in.input->level != level) {
             struct change c = change_of(CHANGE_SWITCH, was->key, NULL);
             c.number = level;
@@ -305,7 +330,7 @@ static void put_selectors_back(struct work *w)
         const struct entry *was = &w->found->selected.v[i];
         const struct strip *s = booth_strip(w->b, was->key, NULL);
         if (!s)
-            leave_alone(w, (struct about){"selector", was->key, NULL}, "it is gone from the booth");
+            leave_alone(w, (struct about){"selector", was->key, NULL}, GONE);
         else if (was->value && strcmp(s->selected, was->value) != 0)
             put_back(w, (struct about){"selector", was->key, NULL},
                      change_of(CHANGE_SELECT, was->key, was->value));
@@ -319,7 +344,7 @@ static void put_sources_back(struct work *w)
         const struct device *d = booth_device(w->b, was->key);
         int source = was->value ? word_find(&words_source, was->value) : -1;
         if (!d)
-            leave_alone(w, (struct about){"source", was->key, NULL}, "it is gone from the booth");
+            leave_alone(w, (struct about){"source", was->key, NULL}, GONE);
         else if (source >= 0 && (int)d->source != source) {
             struct change c = change_of(CHANGE_SOURCE, was->key, NULL);
             c.number = source;
@@ -352,80 +377,165 @@ static bool stands_as(const struct plug *p, const struct change *c)
     return strcmp(p->at, c->b) == 0 && p->port == c->number;
 }
 
-/* What else is plugged in where a lead is to go, though it was not found there; NULL: nothing. */
-static const char *lead_in_the_way(const struct work *w, const struct change *c)
+/* The i-th of the devices and hubs; NULL past the last. */
+static const char *lead_at(const struct booth *b, size_t i)
 {
-    const struct booth *b = w->b;
-    for (size_t i = 0; i < b->devices.n + b->hubs.n && c->number; i++) {
-        const char *id = i < b->devices.n ? b->devices.v[i].id : b->hubs.v[i - b->devices.n].id;
-        const struct entry *was = map_find(&w->found->plugged, id);
-        struct change home = plug_like(id, was ? was->value : NULL);
-        if (strcmp(id, c->a) != 0 && stands_as(plug_of(b, id), c) &&
-            (strcmp(home.b, c->b) != 0 || home.number != c->number))
+    if (i < b->devices.n)
+        return b->devices.v[i].id;
+    return i - b->devices.n < b->hubs.n ? b->hubs.v[i - b->devices.n].id : NULL;
+}
+
+/* Whether another thing is plugged in where a lead is to go, though it was not found there. */
+static bool strays_into(const struct work *w, const char *id, const struct change *c)
+{
+    const struct entry *was = map_find(&w->found->plugged, id);
+    struct change home = plug_like(id, was ? was->value : NULL);
+    return c->number && strcmp(id, c->a) != 0 && stands_as(plug_of(w->b, id), c) &&
+           (strcmp(home.b, c->b) != 0 || home.number != c->number);
+}
+
+/* The first such thing that may be pulled, or that must stay; NULL: none. */
+static const char *lead_in_the_way(const struct work *w, const struct change *c, bool stays)
+{
+    const char *id;
+    for (size_t i = 0; (id = lead_at(w->b, i)); i++) {
+        struct change pull = change_of(CHANGE_PLUG, id, NULL);
+        if (strays_into(w, id, c) && change_touches_in_use(w->b, &pull) == stays)
             return id;
     }
     return NULL;
 }
 
-/* Puts a lead back into its port, from which what came later is pulled. False when the booth does
- * not take it yet. */
-static bool put_lead_back(struct work *w, struct change c, struct err *e)
-{
-    struct about about = {"lead", c.a, NULL};
-    const char *other = lead_in_the_way(w, &c);
-    const char *after = NULL;
-    if (other) {
-        struct change pull = change_of(CHANGE_PLUG, other, NULL);
-        if (change_touches_in_use(w->b, &pull)) {
-            struct str why = {0};
-            say_thing(w->b, other, &why);
-            str_add(&why, " stands in its port and is in use; ask first");
-            leave_alone(w, about, str_text(&why));
-            str_clear(&why);
-            return true;
-        }
-        if (map_find(&w->found->plugged, other))
-            after = "after the lead that stands there is out";
-        else
-            put_back(w, (struct about){"lead", pull.a, NULL}, pull);
-    }
-    return put(w, about, c, after, e);
-}
-
-/* Puts a lead back; false when the booth does not take it yet. */
-static bool try_lead(struct work *w, const struct entry *was, struct err *e)
+/* Whether a lead is yet to go home. refused: why the booth does not take it; NULL: it does. */
+static bool lead_goes_home(const struct work *w, const struct entry *was, const char *refused)
 {
     struct change c = plug_like(was->key, was->value);
     const struct plug *now = plug_of(w->b, was->key);
-    struct about about = {"lead", was->key, NULL};
-    if (!now)
-        leave_alone(w, about, "it is gone from the booth");
-    else if (stands_as(now, &c))
-        return true;
-    else if (change_touches_in_use(w->b, &c))
-        leave_alone(w, about, "it is in use; ask first");
-    else
-        return put_lead_back(w, c, e);
-    return true;
+    return now && !refused && !stands_as(now, &c) && !change_touches_in_use(w->b, &c) &&
+           !lead_in_the_way(w, &c, true);
+}
+
+/* Pulls what stands in the way of a lead that goes home, and does not go home itself. */
+static void pull_leads(struct work *w, char *const *refused)
+{
+    const struct map *was = &w->found->plugged;
+    for (size_t i = 0; i < was->n; i++) {
+        struct change c = plug_like(was->v[i].key, was->v[i].value);
+        const char *id;
+        for (size_t k = 0; (id = lead_at(w->b, k)); k++) {
+            struct change pull = change_of(CHANGE_PLUG, id, NULL);
+            const struct entry *own = map_find(was, id);
+            bool goes = own && lead_goes_home(w, own, refused[own - was->v]);
+            if (!goes && strays_into(w, id, &c) && lead_goes_home(w, &was->v[i], refused[i]))
+                put_back(w, (struct about){"pull", pull.a, NULL}, pull);
+        }
+    }
+}
+
+static bool plug_lead(struct work *w, const struct entry *was, struct err *e)
+{
+    struct change c = plug_like(was->key, was->value);
+    const char *after = lead_in_the_way(w, &c, false) ? "after the lead that stands there is out"
+                                                      : NULL;
+    return put(w, (struct about){"lead", was->key, NULL}, c, after, e);
 }
 
 /* A hub may have to leave another one before that one can take its old place: what is refused is
- * tried again as long as something else could be put back. */
-static void put_leads_back(struct work *w)
+ * tried again as long as something else could be put back. False when something stays refused,
+ * which is then noted. */
+static bool plug_leads(struct work *w, char **refused)
 {
-    const struct map *plugged = &w->found->plugged;
-    bool *done = mem_new(plugged->n, sizeof *done), more = true;
+    const struct map *was = &w->found->plugged;
     struct err e = {.code = ERR_NONE};
-    while (more) {
+    for (bool more = true; more;) {
         more = false;
-        for (size_t i = 0; i < plugged->n; i++)
-            if (!done[i] && (done[i] = try_lead(w, &plugged->v[i], &e)))
+        for (size_t i = 0; i < was->n; i++)
+            if (lead_goes_home(w, &was->v[i], refused[i]) && plug_lead(w, &was->v[i], &e))
                 more = true;
     }
-    for (size_t i = 0; i < plugged->n; i++)
-        if (!done[i] && !try_lead(w, &plugged->v[i], &e))
-            leave_alone(w, (struct about){"lead", plugged->v[i].key, NULL}, e.says);
-    mem_free(done);
+    for (size_t i = 0; i < was->n; i++)
+        if (lead_goes_home(w, &was->v[i], refused[i]) && !plug_lead(w, &was->v[i], &e)) {
+            text_set(&refused[i], e.says);
+            return false;
+        }
+    return true;
+}
+
+/* Says why a lead does not go home. A mixer's strips, and a thing that nobody uses, may change
+ * otherwise. */
+static void leave_lead(struct work *w, const struct entry *was, const char *refused)
+{
+    struct change c = plug_like(was->key, was->value);
+    struct about about = {"lead", was->key, NULL};
+    const struct device *d = booth_device(w->b, was->key);
+    bool used = change_touches_in_use(w->b, &c);
+    const char *holds = lead_in_the_way(w, &c, true);
+    struct str text = {0};
+    if (used && d && d->kind != KIND_MIXER) {
+        leave_used(w, about);
+        return;
+    }
+    bool out = !used && !*plug_of(w->b, was->key)->at;
+    str_add(&text, out ? "leave out the data lead of " : "leave the data lead of ");
+    say_thing(w->b, was->key, &text);
+    str_add(&text, out ? ": " : " as it is: ");
+    if (used) {
+        say_user(w->b, was->key, d ? NULL : "it", &text);
+    } else if (holds) {
+        say_thing(w->b, holds, &text);
+        str_add(&text, " stands in its port and ");
+        say_user(w->b, holds, booth_hub(w->b, holds) ? "it" : "", &text);
+    } else {
+        str_add(&text, refused);
+    }
+    leave(w, about, &text);
+}
+
+/* A lead whose hub is gone is refused from the start. */
+static void refuse_gone(const struct work *w, const struct entry *was, char **refused)
+{
+    struct change c = plug_like(was->key, was->value);
+    struct str why = {0};
+    if (!c.number || strcmp(c.b, "host") == 0 || booth_hub(w->b, c.b))
+        return;
+    str_addf(&why, "%s is gone from the booth", c.b);
+    text_set(refused, str_text(&why));
+    str_clear(&why);
+}
+
+/* Takes back what was told after the first n. */
+static void tell_again(struct restore *r, size_t n)
+{
+    while (r->n > n)
+        mem_free(r->v[--r->n].text);
+}
+
+static void put_leads_back(struct work *w)
+{
+    const struct map *was = &w->found->plugged;
+    char **refused = mem_new(was->n, sizeof *refused);
+    struct booth *before = booth_copy(w->b);
+    size_t told = w->out->n;
+    for (size_t i = 0; i < was->n; i++)
+        refuse_gone(w, &was->v[i], &refused[i]);
+    pull_leads(w, refused);
+    while (!plug_leads(w, refused)) { /* begin again without it */
+        tell_again(w->out, told);
+        booth_free(w->b);
+        w->b = booth_copy(before);
+        pull_leads(w, refused);
+    }
+    for (size_t i = 0; i < was->n; i++) {
+        struct change c = plug_like(was->v[i].key, was->v[i].value);
+        const struct plug *now = plug_of(w->b, was->v[i].key);
+        if (!now)
+            leave_alone(w, (struct about){"lead", was->v[i].key, NULL}, GONE);
+        else if (!stands_as(now, &c))
+            leave_lead(w, &was->v[i], refused[i]);
+        text_set(&refused[i], NULL);
+    }
+    booth_free(before);
+    mem_free(refused);
 }
 
 struct restore restore_make(const struct booth *b)

@@ -164,6 +164,21 @@ const struct cable *booth_cable(const struct booth *b, const char *from, const c
     return NULL;
 }
 
+const struct device *booth_used_on(const struct booth *b, const char *hub)
+{
+    for (size_t i = 0; i < b->devices.n; i++) {
+        const struct device *d = &b->devices.v[i];
+        const char *at = d->plugged.at;
+        for (size_t steps = 0; d->in_use && *at && steps <= b->hubs.n; steps++) {
+            if (strcmp(at, hub) == 0)
+                return d;
+            const struct hub *above = booth_hub(b, at);
+            at = above ? above->plugged.at : "";
+        }
+    }
+    return NULL;
+}
+
 int booth_joined_at(const struct booth *b, const char *device)
 {
     return texts_find(&b->joined, device);

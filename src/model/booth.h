@@ -295,6 +295,9 @@ bool booth_input(const struct booth *b, const char *name, struct in_end *end);
 /* The cable between two ends, or NULL. */
 const struct cable *booth_cable(const struct booth *b, const char *from, const char *to);
 
+/* The first device in use that is plugged into a hub, or into one behind it; NULL: none. */
+const struct device *booth_used_on(const struct booth *b, const char *hub);
+
 /* The position of a device in the joined list, or -1. */
 int booth_joined_at(const struct booth *b, const char *device);
 

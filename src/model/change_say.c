@@ -241,22 +241,6 @@ static bool jack_used(const struct booth *b, const char *name)
     return ref_split(name, owner, jack) && (strip_used(b, owner) || device_used(b, owner));
 }
 
-/* Whether something in use is plugged into a hub, or into a hub behind it. */
-static bool hub_used(const struct booth *b, const char *id)
-{
-    for (size_t i = 0; i < b->devices.n; i++) {
-        const struct device *d = &b->devices.v[i];
-        const char *at = d->plugged.at;
-        for (size_t steps = 0; d->in_use && *at && steps <= b->hubs.n; steps++) {
-            if (strcmp(at, id) == 0)
-                return true;
-            const struct hub *above = booth_hub(b, at);
-            at = above ? above->plugged.at : "";
-        }
-    }
-    return false;
-}
-
 static bool mixer_used(const struct booth *b, const char *id)
 {
     const struct device *d = booth_device(b, id);
@@ -285,7 +269,7 @@ static bool removal_touches(const struct booth *b, const char *id)
         if (goes && (jack_used(b, c->from) || jack_used(b, c->to)))
             return true;
     }
-    return device_used(b, id) || strip_used(b, id) || mixer_used(b, id) || hub_used(b, id);
+    return device_used(b, id) || strip_used(b, id) || mixer_used(b, id) || booth_used_on(b, id);
 }
 
 const char *change_word(const struct change *c)
@@ -326,7 +310,7 @@ bool change_touches_in_use(const struct booth *b, const struct change *c)
                 return true;
         return false;
     case CHANGE_PLUG:
-        return device_used(b, c->a) || hub_used(b, c->a);
+        return device_used(b, c->a) || booth_used_on(b, c->a);
     case CHANGE_REMOVE:
         return removal_touches(b, c->a);
     default:
