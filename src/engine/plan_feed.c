@@ -138,20 +138,25 @@ struct feed feed_of(const struct asked *a, const struct wish *wish, const struct
     struct link first = first_link(a->c, by->device, wish->strip), taken = {-1, -1};
     int selected = a->c->strips[wish->strip].selected;
     struct feed best = {.fits = false};
+    bool held = false;
     for (int i = 0; i < (int)s->inputs.n; i++)
         for (int k = 0; k < (int)outputs->n; k++) {
             struct feed f = {.fits = false};
             struct link l = {first.output + k, first.input + i};
             if ((by->outputs && !by->outputs[k]) ||
-                !try_feed(a, l.input == selected, &s->inputs.v[i], &outputs->v[k], &f) ||
-                !add_wiring(a, l, &f))
+                !try_feed(a, l.input == selected, &s->inputs.v[i], &outputs->v[k], &f))
                 continue;
+            if (!add_wiring(a, l, &f)) {
+                held = true;
+                continue;
+            }
             f.cost += setting_cost(a, wish->deck, by, f.carries);
             if (best.fits && f.cost >= best.cost)
                 continue;
             best = f;
             taken = l;
         }
+    best.held = held;
     if (!best.fits)
         return best;
     circuit_output_name(a->c, taken.output, best.output);

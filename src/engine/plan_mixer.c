@@ -219,6 +219,14 @@ static void tell_choice(const struct choice *c, struct plan *p)
     outcome_clear(&o);
 }
 
+static bool has_usb(const struct strip *s)
+{
+    for (size_t i = 0; i < s->inputs.n; i++)
+        if (s->inputs.v[i].level == LEVEL_USB)
+            return true;
+    return false;
+}
+
 /* Why no choice was found: the first wished strip without a usb input of our socket. */
 static void refuse(const struct choice *c, struct plan *p)
 {
@@ -226,8 +234,7 @@ static void refuse(const struct choice *c, struct plan *p)
         const struct strip *s = circuit_strip(c->a->c, c->a->wishes[i].strip);
         if (c->first[i] < c->first[i + 1])
             continue;
-        plan_refuse(p, "strip %s has no usb input%s", s->label,
-                    c->mixer->socket ? " of our socket" : "");
+        plan_refuse(p, "strip %s has no usb input%s", s->label, has_usb(s) ? " of our socket" : "");
         return;
     }
     plan_refuse(p, "the usb inputs of the wanted strips share channels");

@@ -37,7 +37,8 @@ bool is_dead(const struct asked *a, const struct device *d);
 /* How a strip is fed by one of several outputs: the cheapest input and output that fit. */
 struct feed {
     bool fits;
-    int cost; /* thousandths, of cable, unplugging, switch, selector and setting */
+    bool held; /* an input and an output fit, but for what is in use */
+    int cost;  /* thousandths, of cable, unplugging, switch, selector and setting */
     char output[REF_SIZE], input[REF_SIZE];
     enum level level; /* that the input's switch must stand on; LEVEL_UNSAID: it stands right */
     int carries[2];   /* the output's card channels */
@@ -103,7 +104,7 @@ void plan_refuse(struct plan *p, const char *fmt, ...) __attribute__((format(pri
 /* Whether a device would serve a way if it were not in use. */
 typedef bool would_serve(const struct asked *a, const struct device *d);
 
-/* Makes it infeasible since too few are free of those that would serve: tells how many are there
+/* Makes it infeasible since too few are free of those that would serve: tells how many may be taken
  * ("1 player"), and who uses the others. There is one at least that would serve. */
 void plan_refuse_few(const struct asked *a, struct plan *p, would_serve *would, const char *there);
 

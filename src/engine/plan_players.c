@@ -238,9 +238,11 @@ static int count_players(const struct asked *a, would_serve *would)
 
 static void refuse(const struct asked *a, struct plan *p)
 {
-    int free = count_players(a, suitable);
+    int free = count_players(a, suitable), most = most_of_a_family(a);
     bool by_driver = a->b->host.combining == COMBINING_BY_DRIVER;
-    char there[64];
+    char there[64], by_family[96];
+    snprintf(by_family, sizeof by_family,
+             "the driver combines players of one family only: %d at most", most);
     snprintf(there, sizeof there, "%d player%s with a sound card and outputs", free,
              free == 1 ? "" : "s");
     if (!count_players(a, would_do))
@@ -249,11 +251,8 @@ static void refuse(const struct asked *a, struct plan *p)
         plan_refuse_few(a, p, would_do, there);
     else if (a->b->host.combining == COMBINING_NONE && a->n > 1)
         plan_refuse(p, "the laptop cannot combine sound cards");
-    else if (by_driver && most_of_a_family(a) < a->n)
-        plan_refuse(p,
-                    "the driver combines players of one family only: %d at most for %d wanted "
-                    "strips",
-                    most_of_a_family(a), a->n);
+    else if (by_driver && most < a->n)
+        plan_refuse_few(a, p, would_do, by_family);
     else
         plan_refuse_fit(
             a, p, would_do,

@@ -2,17 +2,22 @@
 #include <stdarg.h>
 #include <stdio.h>
 
+#include "base/mem.h"
 #include "engine/plan_parts.h"
 #include "model/say.h"
 
 void plan_refuse(struct plan *p, const char *fmt, ...)
 {
-    char text[512];
-    va_list args;
+    va_list args, again;
     va_start(args, fmt);
-    vsnprintf(text, sizeof text, fmt, args);
+    va_copy(again, args);
+    size_t size = (size_t)vsnprintf(NULL, 0, fmt, args) + 1;
+    char *text = mem_new(size, 1);
+    vsnprintf(text, size, fmt, again);
     va_end(args);
+    va_end(again);
     text_set(&p->why_not, text);
+    mem_free(text);
 }
 
 /* How many would serve, and are in use or not. */
@@ -70,17 +75,33 @@ static int unfitted(const struct asked *a, would_serve *would)
     return -1;
 }
 
+/* Whether use keeps a wish, or any (-1), from one more way of being fitted: of a device, or of a
+ * cable. */
+static bool use_keeps(const struct asked *a, would_serve *would, int wish)
+{
+    for (int i = 0; i < a->n; i++)
+        for (size_t k = 0; k < a->b->devices.n && (wish < 0 || wish == i); k++) {
+            struct feeder by = {&a->b->devices.v[k], NULL, -1};
+            if (!would(a, by.device))
+                continue;
+            struct feed f = feed_of(a, &a->wishes[i], &by);
+            if (f.held || (f.fits && by.device->in_use))
+                return true;
+        }
+    return false;
+}
+
 void plan_refuse_fit(const struct asked *a, struct plan *p, would_serve *would,
                      const char *const of[2])
 {
     int wish = unfitted(a, would);
-    const char *live = booth_live(a->b) ? " without touching what is in use" : "";
+    const char *unless = use_keeps(a, would, wish) ? " without touching what is in use" : "";
     struct str strip = {0};
     if (wish >= 0) {
         say_thing(a->b, circuit_strip(a->c, a->wishes[wish].strip)->id, &strip);
-        plan_refuse(p, "no output of %s fits %s%s", of[0], str_text(&strip), live);
+        plan_refuse(p, "no output of %s fits %s%s", of[0], str_text(&strip), unless);
         str_clear(&strip);
     } else {
-        plan_refuse(p, "no choice of %s fits every wanted strip at once%s", of[1], live);
+        plan_refuse(p, "no choice of %s fits every wanted strip at once%s", of[1], unless);
     }
 }

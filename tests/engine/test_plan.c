@@ -9,10 +9,9 @@
 #include "support/booth_from.h"
 
 /* A way's plan in one line: "2.25: move the plug ...; set ...", or "no: the reason". */
-static const char *planned(const char *world, enum way way)
+static const char *planned_in(struct booth *b, enum way way)
 {
     static struct str said;
-    struct booth *b = booth_from(world);
     struct plan *plans = plans_make(b);
     const struct plan *p = plans_of(plans, way);
     str_clear(&said);
@@ -25,6 +24,11 @@ static const char *planned(const char *world, enum way way)
     plans_free(plans);
     booth_free(b);
     return str_text(&said);
+}
+
+static const char *planned(const char *world, enum way way)
+{
+    return planned_in(booth_from(world), way);
 }
 
 #define BY_HAND "host combining by-hand; "
@@ -131,6 +135,44 @@ START_TEST(the_reason_is_true_of_the_booth)
                      "strips");
     ck_assert_str_eq(planned("t1.phono > s1.phono; h1 wants s1", WAY_PLAYER_CARDS),
                      "no: there is no player with a sound card and outputs");
+}
+END_TEST
+
+START_TEST(use_is_the_reason_only_where_it_is)
+{
+    struct booth *b = booth_from("p1 card 2; s2 in-use Robin; h1 wants s1");
+    for (size_t i = 0; i < b->devices.v[0].outputs.n; i++)
+        b->devices.v[0].outputs.v[i].level = LEVEL_PHONO;
+    ck_assert_str_eq(planned_in(b, WAY_PLAYER_CARDS), "no: no output of a player fits strip 1");
+    b = booth_from("p1 card 2; p2 card 2; p2 in-use Kim; h1 wants s1");
+    for (size_t i = 0; i < b->devices.v[0].outputs.n; i++)
+        b->devices.v[0].outputs.v[i].level = LEVEL_PHONO;
+    ck_assert_str_eq(planned_in(b, WAY_PLAYER_CARDS),
+                     "no: no output of a player fits strip 1 without touching what is in use");
+    ck_assert_str_eq(planned("host combining by-driver; p1 family dunlin; p2 family dunlin; "
+                             "p3 family plover; p2 in-use Kim; h1 wants s1; h2 wants s2",
+                             WAY_PLAYER_CARDS),
+                     "no: the driver combines players of one family only: 1 at most for 2 wanted "
+                     "strips; P2 is in use by Kim");
+}
+END_TEST
+
+START_TEST(a_usb_input_of_another_socket_is_not_denied)
+{
+    ck_assert_str_eq(planned("m1 card 4; s1.usb socket B; h1 wants s1", WAY_MIXER_CARD),
+                     "no: strip 1 has no usb input of our socket");
+}
+END_TEST
+
+START_TEST(a_reason_is_as_long_as_who_uses_it)
+{
+    struct booth *b = booth_from("p1 card 2; h1 wants s1");
+    struct str who = {0};
+    while (who.len < 801)
+        str_add(&who, "\303\266");
+    text_set(&b->devices.v[0].in_use, str_text(&who));
+    ck_assert_ptr_nonnull(strstr(planned_in(b, WAY_PLAYER_CARDS), str_text(&who)));
+    str_clear(&who);
 }
 END_TEST
 
@@ -493,6 +535,9 @@ Suite *test_plan(void)
     TCase *t = tcase_create("plan");
     tcase_add_test(t, a_booth_that_works_needs_nothing);
     tcase_add_test(t, the_reason_is_true_of_the_booth);
+    tcase_add_test(t, use_is_the_reason_only_where_it_is);
+    tcase_add_test(t, a_usb_input_of_another_socket_is_not_denied);
+    tcase_add_test(t, a_reason_is_as_long_as_who_uses_it);
     tcase_add_test(t, exchanging_two_settings_is_less_work_than_exchanging_two_plugs);
     tcase_add_test(t, hands_go_behind_the_mixer_first_and_into_the_host_last);
     tcase_add_test(t, the_mixers_card_is_joined_alone_and_strips_turn_to_usb);
