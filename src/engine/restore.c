@@ -4,12 +4,13 @@
  * leave it. Plugs and leads that go nowhere else come out first; one that goes home may push out
  * another, which then goes home itself. What is in use stays, and with it whatever it stands in the
  * way of: each such thing is said once. Cables and leads have files of their own. */
-#include "engine/restore_parts.h"
+#include "engine/restore.h"
 
 #include <stdio.h>
 #include <string.h>
 
 #include "base/mem.h"
+#include "engine/restore_parts.h"
 #include "model/say.h"
 
 /* What a step is about, whatever is done to it: "-p1" of "restore-lead-p1". */
