@@ -3,123 +3,15 @@
  * The actions are made in turn on a copy, so that each is told of the booth as the ones before it
  * leave it. Plugs and leads that go nowhere else come out first; one that goes home may push out
  * another, which then goes home itself. What is in use stays, and with it whatever it stands in the
- * way of: each such thing is said once. Cables and leads have files of their own. */
+ * way of. */
 #include "engine/restore.h"
 
-#include <stdio.h>
 #include <string.h>
 
 #include "base/mem.h"
 #include "engine/restore_parts.h"
-#include "model/say.h"
 
-/* What a step is about, whatever is done to it: "-p1" of "restore-lead-p1". */
-static const char *subject(const struct putting_back *p)
-{
-    return strchr(p->id + strlen("restore-"), '-');
-}
-
-/* Whether it was told already: a survey may name a thing twice, and two marks of a thing may be
- * left for the same reason. */
-static bool is_told(const struct restore *r, const struct putting_back *p)
-{
-    for (size_t i = 0; i < r->n; i++) {
-        const struct putting_back *q = &r->v[i];
-        bool left = p->change.what == CHANGE_NONE && q->change.what == CHANGE_NONE;
-        if (strcmp(q->id, p->id) == 0 ||
-            (left && strcmp(q->text, p->text) == 0 && strcmp(subject(q), subject(p)) == 0))
-            return true;
-    }
-    return false;
-}
-
-/* Adds an action, once; text is taken. */
-static void add_action(struct restoring *w, struct about about, struct change c, char *text)
-{
-    struct restore *r = w->out;
-    struct putting_back p = {.change = c, .text = text};
-    snprintf(p.id, sizeof p.id, "restore-%s-%s%s%s", about.kind, about.on, about.to ? "-" : "",
-             about.to ? about.to : "");
-    if (is_told(r, &p)) {
-        mem_free(text);
-        return;
-    }
-    r->v = mem_grow(r->v, &r->cap, r->n + 1, sizeof *r->v);
-    r->v[r->n++] = p;
-}
-
-void restore_leave(struct restoring *w, struct about about, struct str *text)
-{
-    add_action(w, about, change_of(CHANGE_NONE, NULL, NULL), str_take(text));
-}
-
-void restore_leave_alone(struct restoring *w, struct about about, const char *why)
-{
-    struct str text = {0};
-    str_add(&text, "leave ");
-    say_name(w->b, about.on, &text);
-    str_addf(&text, " as it is: %s", why);
-    restore_leave(w, about, &text);
-}
-
-void restore_leave_gone(struct restoring *w, struct about about)
-{
-    restore_leave_alone(w, about, "it is gone from the booth");
-}
-
-bool restore_say_user(const struct booth *b, const char *name, const char *as, struct str *out)
-{
-    char owner[ID_SIZE], jack[ID_SIZE];
-    const char *id = ref_split(name, owner, jack) ? owner : name;
-    const struct device *d = booth_device(b, id), *on = booth_used_on(b, id);
-    const struct strip *s = booth_strip(b, id, NULL);
-    const char *user = s ? s->in_use : d ? d->in_use : on ? on->in_use : NULL;
-    if (!user)
-        return false;
-    if (on)
-        str_addf(out, "%s on ", on->label);
-    if (as)
-        str_add(out, as);
-    else
-        say_thing(b, id, out);
-    str_addf(out, "%sis in use by %s; ask first", as && !*as ? "" : " ", user);
-    return true;
-}
-
-void restore_leave_used(struct restoring *w, struct about about)
-{
-    struct str why = {0};
-    restore_say_user(w->b, about.on, strchr(about.on, '.') ? NULL : "it", &why);
-    restore_leave_alone(w, about, str_text(&why));
-    str_clear(&why);
-}
-
-bool restore_put(struct restoring *w, struct about about, struct change c, const char *after,
-                 struct err *e)
-{
-    struct str text = {0};
-    change_say(w->b, &c, &text);
-    if (after)
-        str_addf(&text, ", %s", after);
-    bool made = change_make(w->b, &c, e);
-    if (made)
-        add_action(w, about, c, str_take(&text));
-    str_clear(&text);
-    return made;
-}
-
-void restore_put_back(struct restoring *w, struct about about, struct change c)
-{
-    struct err e;
-    if (change_touches_in_use(w->b, &c))
-        restore_leave_used(w, about);
-    else if (!restore_put(w, about, c, NULL, &e))
-        restore_leave_alone(w, about, e.says);
-}
-
-/* --- what stands on a device ------------------------------------------------------------------ */
-
-static void restore_switches(struct restoring *w)
+static void put_switches_back(struct restoring *w)
 {
     for (size_t i = 0; i < w->found->level.n; i++) {
         const struct entry *was = &w->found->level.v[i];
@@ -135,7 +27,7 @@ static void restore_switches(struct restoring *w)
     }
 }
 
-static void restore_selectors(struct restoring *w)
+static void put_selectors_back(struct restoring *w)
 {
     for (size_t i = 0; i < w->found->selected.n; i++) {
         const struct entry *was = &w->found->selected.v[i];
@@ -148,7 +40,7 @@ static void restore_selectors(struct restoring *w)
     }
 }
 
-static void restore_sources(struct restoring *w)
+static void put_sources_back(struct restoring *w)
 {
     for (size_t i = 0; i < w->found->source.n; i++) {
         const struct entry *was = &w->found->source.v[i];
@@ -172,9 +64,9 @@ struct restore restore_make(const struct booth *b)
         return r;
     w.b = booth_copy(b);
     restore_cables(&w);
-    restore_switches(&w);
-    restore_selectors(&w);
-    restore_sources(&w);
+    put_switches_back(&w);
+    put_selectors_back(&w);
+    put_sources_back(&w);
     restore_leads(&w);
     booth_free(w.b);
     return r;
