@@ -388,6 +388,39 @@ START_TEST(no_cheaper_way_back_is_passed_over)
 }
 END_TEST
 
+/* Whether what fails carries none of the host's sound: a card that is not in the interface, its
+ * lead, a cable from it, a strip that no deck wants. */
+static bool is_idle(const struct booth *b, const struct failure *f)
+{
+    char device[REF_SIZE];
+    const char *from = f->kind == FAILING_LEAD ? f->subject + strlen("lead-") : f->subject;
+    snprintf(device, sizeof device, "%.*s", (int)strcspn(from, "."), from);
+    if (f->kind == FAILING_STRIP)
+        return wanting(b, f->subject) == 0;
+    return f->kind != FAILING_HOST && f->kind != FAILING_HUB && booth_joined_at(b, device) < 0;
+}
+
+START_TEST(what_carries_no_sound_silences_nothing)
+{
+    int idle = 0;
+    for (unsigned seed = 1; seed <= 600; seed++) {
+        struct booth *b = booth_random(seed);
+        struct failures all = failures_make(b);
+        for (size_t i = 0; i < all.n; i++) {
+            const struct failure *f = &all.v[i];
+            idle += is_idle(b, f);
+            ck_assert_msg(!is_idle(b, f) ||
+                              (f->silent.n == 0 && (f->kind == FAILING_STRIP || f->moved.n == 0)),
+                          "seed %u %s: %zu silent, %zu moved", seed, f->subject, f->silent.n,
+                          f->moved.n);
+        }
+        failures_clear(&all);
+        booth_free(b);
+    }
+    ck_assert_int_gt(idle, 1000);
+}
+END_TEST
+
 Suite *test_failures(void)
 {
     Suite *s = suite_create("engine/failures");
@@ -410,6 +443,7 @@ Suite *test_failures(void)
     tcase_add_test(t, what_nothing_uses_silences_nothing);
     tcase_add_test(t, a_way_back_is_one);
     tcase_add_test(t, no_cheaper_way_back_is_passed_over);
+    tcase_add_test(t, what_carries_no_sound_silences_nothing);
     suite_add_tcase(s, t);
     return s;
 }
