@@ -3,6 +3,8 @@
 unset LINES COLUMNS NO_COLOR ESCDELAY BOOTHWRIGHT_VENUES
 export LC_ALL=C.UTF-8 BOOTHWRIGHT_DATE=2026-11-25
 export CK_DEFAULT_TIMEOUT=120 # seconds for a test: against hanging, not against a slow machine
+# Freed memory is watched, but not so much of it that every test's process begins with all of it.
+export ASAN_OPTIONS="${ASAN_OPTIONS-quarantine_size_mb=16}"
 bad=0
 out=$(mktemp)
 for t in "$@"; do
