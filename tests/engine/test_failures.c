@@ -264,13 +264,22 @@ static struct device *own(struct booth *b, const char *id)
     return &b->devices.v[booth_device(b, id) - b->devices.v];
 }
 
-/* A device as good as dead: its card is gone, its plugs still stand. */
+static void take_out(struct booth *b, const char *id)
+{
+    if (booth_joined_at(b, id) >= 0)
+        texts_remove(&b->joined, (size_t)booth_joined_at(b, id));
+}
+
+/* A device as good as dead: its card is gone, its plugs still stand; a mixer's nobody may have. */
 static struct booth *cardless(const struct booth *b, const char *id)
 {
     struct booth *copy = booth_copy(b);
     struct device *d = own(copy, id);
-    if (booth_joined_at(copy, id) >= 0)
-        texts_remove(&copy->joined, (size_t)booth_joined_at(copy, id));
+    take_out(copy, id);
+    if (d->kind == KIND_MIXER) {
+        text_set(&d->in_use, "nobody");
+        return copy;
+    }
     field_clear(shape_field(&shape_device, "card"), &d->card);
     for (size_t i = 0; i < d->outputs.n; i++)
         for (size_t k = 0; k < d->outputs.v[i].channels.n; k++)
@@ -292,8 +301,31 @@ static struct booth *leadless(const struct booth *b, const char *id, bool leaves
 {
     struct booth *copy = booth_copy(b);
     own(copy, id)->plugged = (struct plug){.port = 0};
-    if (leaves && booth_joined_at(copy, id) >= 0)
-        texts_remove(&copy->joined, (size_t)booth_joined_at(copy, id));
+    if (leaves)
+        take_out(copy, id);
+    return copy;
+}
+
+static bool hangs_on(const struct booth *b, const struct plug *p, const char *hub)
+{
+    const struct hub *h = booth_hub(b, p->at);
+    return h && (strcmp(h->id, hub) == 0 || hangs_on(b, &h->plugged, hub));
+}
+
+static struct booth *hubless(const struct booth *b, const char *id, bool leaves)
+{
+    struct booth *copy = booth_copy(b);
+    struct change remove = change_of(CHANGE_REMOVE, id, NULL);
+    struct err e;
+    for (size_t i = 0; i < b->devices.n; i++) {
+        const struct device *d = &b->devices.v[i];
+        if (!hangs_on(b, &d->plugged, id))
+            continue;
+        own(copy, d->id)->plugged = (struct plug){.port = 0};
+        if (leaves)
+            take_out(copy, d->id);
+    }
+    ck_assert_msg(change_make(copy, &remove, &e), "%s", e.says);
     return copy;
 }
 
@@ -339,20 +371,44 @@ static int least_elsewhere(const struct booth *b, const char *dead)
     return least;
 }
 
+/* The booth without what failed, its gap closed or kept. */
+static struct booth *wounded(const struct booth *b, const struct failure *f, bool closed)
+{
+    const char *lead = f->subject + strlen("lead-");
+    switch (f->kind) {
+    case FAILING_CABLE:
+        return cut_through(b, f->subject);
+    case FAILING_LEAD:
+        return leadless(b, lead, closed);
+    case FAILING_HUB:
+        return hubless(b, f->subject, closed);
+    default:
+        return closed || booth_device(b, f->subject)->kind == KIND_MIXER ? cardless(b, f->subject)
+                                                                         : ghost(b, f->subject);
+    }
+}
+
+/* Whether a joined card is lost. */
+static bool drops_out(const struct booth *b, const struct failure *f)
+{
+    for (size_t i = 0; i < b->joined.n; i++) {
+        const char *id = b->joined.v[i];
+        if ((f->kind == FAILING_HUB && hangs_on(b, &booth_device(b, id)->plugged, f->subject)) ||
+            (f->kind == FAILING_LEAD && strcmp(f->subject + strlen("lead-"), id) == 0) ||
+            strcmp(f->subject, id) == 0)
+            return true;
+    }
+    return false;
+}
+
 static int least_without(const struct booth *b, const struct failure *f, bool *stops)
 {
-    const char *id = f->kind == FAILING_LEAD ? f->subject + strlen("lead-") : f->subject;
-    bool joined = booth_joined_at(b, id) >= 0, keeps = joined && b->host.gap == GAP_KEEPS;
-    int least = -1;
+    bool joined = drops_out(b, f);
     *stops = joined && b->host.on_drop == DROP_STOPS;
     if (f->kind == FAILING_STRIP)
-        return least_elsewhere(b, id);
-    if (f->kind == FAILING_CABLE)
-        return lesser(-1, cut_through(b, f->subject));
-    least = lesser(-1, f->kind == FAILING_LEAD ? leadless(b, id, true) : cardless(b, id));
-    if (keeps)
-        least = lesser(least, f->kind == FAILING_LEAD ? leadless(b, id, false) : ghost(b, id));
-    return least;
+        return least_elsewhere(b, f->subject);
+    int least = lesser(-1, wounded(b, f, true));
+    return joined && b->host.gap == GAP_KEEPS ? lesser(least, wounded(b, f, false)) : least;
 }
 
 /* Law: a way back by a plan is the least of all that is tried here in another way, and a way back
@@ -365,10 +421,8 @@ START_TEST(no_cheaper_way_back_is_passed_over)
         struct failures all = failures_make(b);
         for (size_t i = 0; i < all.n; i++) {
             const struct failure *f = &all.v[i];
-            const struct device *d = booth_device(b, f->subject);
             bool stops;
-            if (!f->loses || f->kind == FAILING_HOST || f->kind == FAILING_HUB ||
-                (d && d->kind == KIND_MIXER) || wanting(b, f->subject) > 1)
+            if (!f->loses || f->kind == FAILING_HOST || wanting(b, f->subject) > 1)
                 continue;
             int least = least_without(b, f, &stops);
             bool mixed = f->back.text && strstr(f->back.text, "mixed in the host");
