@@ -188,6 +188,18 @@ static void add_shifts(const struct circuit *c, struct causes *out)
         add(out, (struct cause){.kind = CAUSE_OFF_BY_ONE, .a = -1});
 }
 
+void causes_add_shifted(struct causes *all)
+{
+    size_t n = all->n;
+    for (size_t i = 0; i < n; i++)
+        for (size_t shift = 0; shift < n && all->v[i].kind == CAUSE_OTHER_PAIR; shift++) {
+            struct cause k = all->v[i];
+            k.b = all->v[shift].a;
+            if (all->v[shift].kind == CAUSE_OFF_BY_ONE && cause_pair(&k).left >= 0)
+                add(all, k);
+        }
+}
+
 struct causes causes_of(const struct circuit *c)
 {
     struct causes out = {0};
@@ -243,13 +255,21 @@ static void join_in_order(struct circuit *c, const struct cause *k)
     circuit_number_channels(c);
 }
 
+static struct pair shifted(struct pair p, int by)
+{
+    return p.left < 0 ? p : (struct pair){p.left + by, p.right + by};
+}
+
+struct pair cause_pair(const struct cause *k)
+{
+    return shifted(k->pair, k->b);
+}
+
 static void shift_decks(struct circuit *c, int by)
 {
+    c->shift += by;
     for (size_t i = 0; i < c->n_decks; i++)
-        if (c->decks[i].set_to.left >= 0) {
-            c->decks[i].set_to.left += by;
-            c->decks[i].set_to.right += by;
-        }
+        c->decks[i].set_to = shifted(c->decks[i].set_to, by);
 }
 
 void cause_apply(struct circuit *c, const struct cause *k)
@@ -266,7 +286,7 @@ void cause_apply(struct circuit *c, const struct cause *k)
         lose_card(c, k->a);
         break;
     case CAUSE_OTHER_PAIR:
-        c->decks[k->a].set_to = k->pair;
+        c->decks[k->a].set_to = shifted(k->pair, k->b ? c->shift : 0);
         break;
     case CAUSE_OFF_BY_ONE:
         shift_decks(c, k->a);
@@ -339,14 +359,11 @@ void cause_tell_booth(const struct circuit *c, const struct cause *k, struct boo
             texts_remove(&b->joined, (size_t)at);
         break;
     case CAUSE_OTHER_PAIR:
-        b->decks.v[k->a].set_to = k->pair;
+        b->decks.v[k->a].set_to = cause_pair(k);
         break;
     case CAUSE_OFF_BY_ONE:
         for (size_t i = 0; i < b->decks.n; i++)
-            if (b->decks.v[i].set_to.left >= 0) {
-                b->decks.v[i].set_to.left += k->a;
-                b->decks.v[i].set_to.right += k->a;
-            }
+            b->decks.v[i].set_to = shifted(b->decks.v[i].set_to, k->a);
         break;
     case CAUSE_CABLES_EXCHANGED:
         strcpy(name, b->cables.v[k->a].to);

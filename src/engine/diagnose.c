@@ -127,7 +127,7 @@ void keep(struct search *s, int n)
 /* --- sets of causes --------------------------------------------------------------------------- */
 
 /* Whether two causes speak of one thing in ways that cannot both be; or only the other way round:
- * every deck's shift can always go first, and then a deck's pair is where it truly plays. */
+ * that all decks are set one too high can always go first. */
 static bool clash(const struct cause *a, const struct cause *b)
 {
     if (a->kind == CAUSE_OTHER_PAIR && b->kind == CAUSE_OFF_BY_ONE)
@@ -137,10 +137,13 @@ static bool clash(const struct cause *a, const struct cause *b)
 
 bool able(const struct search *s, int depth, const struct cause *k)
 {
-    for (int i = 0; i < depth; i++)
+    bool shifts = k->kind != CAUSE_OTHER_PAIR || k->b == 0;
+    for (int i = 0; i < depth; i++) {
         if (clash(&s->set[i], k))
             return false;
-    return true;
+        shifts = shifts || (s->set[i].kind == CAUSE_OFF_BY_ONE && s->set[i].a == k->b);
+    }
+    return shifts;
 }
 
 /* A cause that does not touch the first wrong deck leaves it as wrong as it is, so one that does
@@ -236,6 +239,7 @@ static void find_odd(struct search *s)
 static struct causes possible(const struct search *s)
 {
     struct causes all = causes_of(s->c);
+    causes_add_shifted(&all);
     size_t n = 0;
     for (size_t i = 0; i < all.n; i++)
         if (!is_out(s, &all.v[i], 1))

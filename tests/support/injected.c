@@ -25,11 +25,7 @@ int found_in(struct booth *b, const struct cause *causes, int n, const char *wha
 {
     struct circuit *c = believed(b), *truth = circuit_copy(c);
     for (int i = 0; i < n; i++)
-        if (causes[i].kind == CAUSE_OFF_BY_ONE)
-            cause_apply(truth, &causes[i]);
-    for (int i = 0; i < n; i++)
-        if (causes[i].kind != CAUSE_OFF_BY_ONE)
-            cause_apply(truth, &causes[i]);
+        cause_apply(truth, &causes[i]);
     listen_to(b, truth, ~0u);
     struct diagnosis d = diagnosis_make(b);
     int group = -1;
@@ -78,7 +74,7 @@ void find_pairs(struct booth *b, const char *where, size_t step)
     struct causes all = causes_of(c);
     for (size_t at = 0; at < all.n * all.n; at += step) {
         struct cause two[2] = {all.v[at / all.n], all.v[at % all.n]};
-        if (at / all.n >= at % all.n || (two[0].kind == two[1].kind && two[0].a == two[1].a))
+        if (at / all.n == at % all.n || (two[0].kind == two[1].kind && two[0].a == two[1].a))
             continue;
         must_find(b, c, two, 2, where);
     }
