@@ -111,26 +111,20 @@ static void cut(struct booth *b, const char *subject)
     records_splice(shape_field(&shape_booth, "cables"), &b->cables, i, 1, NULL, 0);
 }
 
-/* What hands find: the booth without the thing. A lost card stays in the joined list where its gap
- * is kept, but without its lead; else a dead device's plug stands where it stands. */
+/* What hands find. A lost card stays in the joined list where its gap is kept. Plugs stand where
+ * they stand; a lead that failed is no lead. */
 static struct booth *without(const struct wound *w, bool gap_kept)
 {
     struct booth *b = booth_copy(w->b);
-    struct err e;
-    struct change remove = change_of(CHANGE_REMOVE, w->f->subject, NULL);
     for (size_t i = 0; i < w->b->devices.n; i++) {
         struct device *d = &b->devices.v[i];
         int at = booth_joined_at(b, d->id);
-        if (!w->lost[i])
-            continue;
-        if (at >= 0 && !gap_kept)
+        if (w->lost[i] && at >= 0 && !gap_kept)
             texts_remove(&b->joined, (size_t)at);
-        if ((at >= 0 && gap_kept) || w->f->kind != FAILING_DEVICE)
+        if (w->lost[i] && w->f->kind == FAILING_LEAD)
             d->plugged = (struct plug){.port = 0};
     }
-    if (w->f->kind == FAILING_HUB)
-        change_make(b, &remove, &e);
-    else if (w->f->kind == FAILING_CABLE)
+    if (w->f->kind == FAILING_CABLE)
         cut(b, w->f->subject);
     return b;
 }
@@ -149,8 +143,13 @@ static void say_why_not(const struct wound *w, struct plan *p)
 /* The least plan on what is left, which is freed; of infeasible ones that of the way taken now. */
 static struct way_back by_plan(const struct wound *w, struct booth *left)
 {
-    bool dead = w->f->kind == FAILING_DEVICE;
-    struct plan *plans = plans_without(left, dead ? w->lost : NULL);
+    enum failing kind = w->f->kind;
+    const char *subject = w->f->subject;
+    struct dead dead = {.cards = kind == FAILING_DEVICE ? w->lost : NULL,
+                        .hub = kind == FAILING_HUB ? subject : NULL,
+                        .lead = kind == FAILING_LEAD ? booth_device(w->b, subject + strlen("lead-"))
+                                                     : NULL};
+    struct plan *plans = plans_without(left, &dead);
     struct plan *least = plans[0].feasible ? plans
                                            : &plans[plans_of(plans, plan_way_now(w->b)) - plans];
     struct way_back way = {.plan = *least};

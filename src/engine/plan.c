@@ -98,7 +98,7 @@ static void rank(struct plan *plans)
         }
 }
 
-struct plan *plans_without(const struct booth *b, const bool *dead)
+struct plan *plans_without(const struct booth *b, const struct dead *dead)
 {
     static void (*const ways[WAYS])(const struct asked *, struct plan *) = {
         [WAY_MIXER_CARD] = plan_by_mixer,
@@ -108,7 +108,7 @@ struct plan *plans_without(const struct booth *b, const bool *dead)
     struct plan *plans = mem_new(WAYS, sizeof *plans);
     struct circuit *c = circuit_new(b);
     struct asked a = {
-        .b = b, .c = c, .cabling = cabling_of(c), .prices = plan_prices(b), .dead = dead};
+        .b = b, .c = c, .cabling = cabling_of(c), .prices = plan_prices(b), .dead = *dead};
     struct str why_not = {0};
     bool fine = ask(&a, &why_not);
     for (int i = 0; i < WAYS; i++) {
@@ -131,7 +131,7 @@ struct plan *plans_without(const struct booth *b, const bool *dead)
 
 struct plan *plans_make(const struct booth *b)
 {
-    return plans_without(b, NULL);
+    return plans_without(b, &(struct dead){.cards = NULL});
 }
 
 void plan_clear(struct plan *p)

@@ -43,10 +43,18 @@ enum way plan_way_now(const struct booth *b);
  * with plans_free(). b must be sound. */
 struct plan *plans_make(const struct booth *b);
 
-/* The same where some devices' cards are dead, by the numbers of the devices: they serve nothing
- * and cannot be joined. One that is in the joined list has left a hole there: the list's channels
- * are counted with it, and it may stay. */
-struct plan *plans_without(const struct booth *b, const bool *dead);
+/* What has died and serves nothing. */
+struct dead {
+    const bool *cards; /* by the device's number: cannot be joined. One that is in the joined list
+                        * has left a hole there: the list's channels are counted with it, and it
+                        * may stay. NULL: none */
+    const char *hub;   /* what hangs on it is plugged in elsewhere. NULL: none */
+    const struct device *lead; /* of which the data lead died, as it was plugged in: another lead
+                                * goes there. NULL: none */
+};
+
+/* The same without what has died. */
+struct plan *plans_without(const struct booth *b, const struct dead *dead);
 void plans_free(struct plan *plans);
 
 /* Appends what the decks are set to once a feasible plan is made, "H1 3/4, H2 5/6", with the strip

@@ -175,7 +175,12 @@ bool channels_shared(const struct ints *a, const struct ints *b)
 
 bool is_dead(const struct asked *a, const struct device *d)
 {
-    return a->dead && a->dead[d - a->b->devices.v];
+    return a->dead.cards && a->dead.cards[d - a->b->devices.v];
+}
+
+bool is_loose(const struct asked *a, const struct plug *p)
+{
+    return !*p->at || (a->dead.hub && strcmp(p->at, a->dead.hub) == 0);
 }
 
 bool joined_alone(const struct booth *b, const struct device *d)
@@ -206,7 +211,8 @@ int joining_cost(const struct asked *a, const struct texts *joined, size_t kept)
     for (size_t i = 0; i < joined->n; i++) {
         const struct device *d = booth_device(a->b, joined->v[i]);
         if (!is_dead(a, d))
-            cost += (i >= kept ? a->prices.join : 0) + (*d->plugged.at ? 0 : a->prices.plug);
+            cost += (i >= kept ? a->prices.join : 0) +
+                    (is_loose(a, &d->plugged) ? a->prices.plug : 0);
     }
     return cost;
 }

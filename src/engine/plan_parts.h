@@ -27,12 +27,16 @@ struct asked {
     const struct circuit *c;
     struct cabling cabling;
     struct prices prices;
-    const bool *dead; /* by device: its card is; NULL: none */
+    struct dead dead;
     struct wish wishes[MAX_STRIPS];
     int n;
 };
 
+/* Whether a device's card is dead. */
 bool is_dead(const struct asked *a, const struct device *d);
+
+/* Whether a lead leads nowhere: it is not plugged in, or hangs on the dead hub. */
+bool is_loose(const struct asked *a, const struct plug *p);
 
 /* How a strip is fed by one of several outputs: the cheapest input and output that fit. */
 struct feed {
@@ -90,6 +94,34 @@ void outcome_clear(struct outcome *o);
 /* Makes a change on the booth after a plan and adds it as an action, told of the booth before it.
  * False, with the reason in e and nothing added, when the booth does not take it. */
 bool plan_act(struct plan *p, const char *word, int minutes, struct change c, struct err *e);
+
+/* The telling of an outcome, an action after the other. */
+struct telling {
+    const struct asked *a;
+    const struct outcome *o;
+    struct plan *p;
+    bool stuck;      /* the booth does not take an action: it is full */
+    struct err says; /* why */
+};
+
+/* Makes a change on the booth after the plan as it is so far, and adds it as an action; once stuck,
+ * nothing. */
+void tell_act(struct telling *t, const char *word, int minutes, struct change c);
+
+/* Notes what has to be brought, one of its kind more. */
+void plan_pack(struct plan *p, const char *what);
+
+/* Pulls the leads of what died; and makes room for the leads of all that is to be joined, as far as
+ * that can be done with what is there. */
+void make_ports(struct telling *t);
+
+/* Plugs in a device, and the hubs on its way, where they lead nowhere. */
+void plug_lead(struct telling *t, const char *id);
+
+/* What the joined cards lack of current is brought; where a bus has too little time, less traffic
+ * is advised. */
+void pack_for_power(struct telling *t);
+void advise_for_traffic(struct telling *t);
 
 /* Fills a plan with the actions of an outcome, in the order of hands, their sum, the booth after
  * them, the bag and the advice. */

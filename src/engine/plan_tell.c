@@ -10,8 +10,6 @@
 
 #include "base/mem.h"
 #include "engine/plan_parts.h"
-#include "engine/timing.h"
-#include "engine/usb.h"
 #include "model/say.h"
 #include "model/shape.h"
 #include "model/sound.h"
@@ -21,14 +19,6 @@ void outcome_clear(struct outcome *o)
 {
     texts_clear(&o->joined);
 }
-
-struct telling {
-    const struct asked *a;
-    const struct outcome *o;
-    struct plan *p;
-    bool stuck;      /* the booth does not take an action: it is full */
-    struct err says; /* why */
-};
 
 static bool act_by(bool (*make)(struct booth *, const struct change *, struct err *),
                    struct plan *p, struct action action, struct err *e)
@@ -52,7 +42,7 @@ bool plan_act(struct plan *p, const char *word, int minutes, struct change c, st
 }
 
 /* Whether the booth is sound is asked after the last. */
-static void act(struct telling *t, const char *word, int minutes, struct change c)
+void tell_act(struct telling *t, const char *word, int minutes, struct change c)
 {
     struct action action = {c, word, minutes, NULL};
     t->stuck = t->stuck || !act_by(change_try, t->p, action, &t->says);
@@ -65,12 +55,11 @@ static void pull_plugs(struct telling *t, const struct feed *f)
     const struct cables *cables = &t->a->b->cables;
     for (size_t i = 0; i < cables->n; i++)
         if (strcmp(cables->v[i].to, f->input) == 0 && strcmp(cables->v[i].from, f->output) != 0)
-            act(t, "unplug", t->a->prices.unplug,
-                change_of(CHANGE_UNCABLE, cables->v[i].from, cables->v[i].to));
+            tell_act(t, "unplug", t->a->prices.unplug,
+                     change_of(CHANGE_UNCABLE, cables->v[i].from, cables->v[i].to));
 }
 
-/* What has to be brought: one line a kind, with how many. */
-static void pack(struct plan *p, const char *what)
+void plan_pack(struct plan *p, const char *what)
 {
     for (size_t i = 0; i < p->bag.n; i++) {
         char *count = p->bag.v[i];
@@ -111,7 +100,7 @@ static void pack_cable(struct telling *t, const struct feed *f)
     else
         str_addf(&text, "%s to %s cable", word_people(&words_connector, (int)from),
                  word_people(&words_connector, (int)to));
-    pack(t->p, str_text(&text));
+    plan_pack(t->p, str_text(&text));
     str_clear(&text);
 }
 
@@ -129,7 +118,7 @@ static void pack_adapter(struct telling *t, const char *plug, const char *input)
         return;
     str_addf(&text, "%s to %s %s", word_people(&words_connector, (int)from),
              word_people(&words_connector, (int)to), optical ? "converter" : "adapter");
-    pack(t->p, str_text(&text));
+    plan_pack(t->p, str_text(&text));
     str_clear(&text);
 }
 
@@ -144,15 +133,15 @@ static void run_cable(struct telling *t, const struct feed *f)
         struct change move = change_of(CHANGE_CABLE_MOVE, spare->from, spare->to);
         snprintf(move.c, sizeof move.c, "%s", f->input);
         pack_adapter(t, spare->to, f->input);
-        act(t, "move", prices->move, move);
+        tell_act(t, "move", prices->move, move);
         if (spare->sides != SIDES_STRAIGHT) /* while it is in the hand anyway */
-            act(t, "move", 0, change_of(CHANGE_CABLE, f->output, f->input));
+            tell_act(t, "move", 0, change_of(CHANGE_CABLE, f->output, f->input));
         return;
     }
     if (!here && !spare)
         pack_cable(t, f);
-    act(t, here || spare ? "move" : "add", here || spare ? prices->move : prices->add,
-        change_of(CHANGE_CABLE, f->output, f->input));
+    tell_act(t, here || spare ? "move" : "add", here || spare ? prices->move : prices->add,
+             change_of(CHANGE_CABLE, f->output, f->input));
 }
 
 static void turn_switch(struct telling *t, const struct feed *f)
@@ -160,7 +149,7 @@ static void turn_switch(struct telling *t, const struct feed *f)
     struct change c = change_of(CHANGE_SWITCH, f->input, NULL);
     c.number = (int)f->level;
     if (f->level != LEVEL_UNSAID)
-        act(t, "switch", t->a->prices.switch_, c);
+        tell_act(t, "switch", t->a->prices.switch_, c);
 }
 
 static void go_behind(struct telling *t)
@@ -177,135 +166,20 @@ static void go_behind(struct telling *t)
 
 /* --- the interface ---------------------------------------------------------------------------- */
 
-/* The first free port of a place that feeds a device, or, where feeds is false, any. */
-static struct plug port_at(const struct booth *b, const char *id, const char *at, bool feeds)
-{
-    struct plug p = {.port = thing_free_port(b, at)};
-    if (p.port && feeds && !usb_could_hang(b, id, at))
-        p.port = 0;
-    strcpy(p.at, p.port ? at : "");
-    return p;
-}
-
-/* A free port of the laptop, else of a hub, that feeds the device; else any; where all are taken,
- * one more than the laptop has. What is then missing goes into the bag, and a fault says the rest.
- */
-static struct plug find_port(struct telling *t, const char *id)
-{
-    const struct booth *b = t->p->after;
-    struct plug p = {.port = 0};
-    for (int feeds = 1; feeds >= 0 && !p.port; feeds--) {
-        p = port_at(b, id, "host", feeds);
-        for (size_t i = 0; i < b->hubs.n && !p.port; i++)
-            p = port_at(b, id, b->hubs.v[i].id, feeds);
-    }
-    if (p.port)
-        return p;
-    pack(t->p, "hub with a supply of its own: no port is free");
-    p = (struct plug){.at = "host", .port = b->host.usb_ports + 1};
-    while (usb_things_in(b, "host", p.port))
-        p.port++;
-    return p;
-}
-
-static void plug_lead(struct telling *t, const char *id)
-{
-    if (*booth_device(t->p->after, id)->plugged.at)
-        return;
-    struct plug port = find_port(t, id);
-    struct change c = change_of(CHANGE_PLUG, id, port.at);
-    c.number = port.port;
-    act(t, "plug", t->a->prices.plug, c);
-}
-
 static void join_devices(struct telling *t)
 {
     const struct booth *b = t->a->b;
     for (size_t i = b->joined.n; i-- > t->o->kept;)
-        act(t, "leave", t->a->prices.leave, change_of(CHANGE_LEAVE, b->joined.v[i], NULL));
+        tell_act(t, "leave", t->a->prices.leave, change_of(CHANGE_LEAVE, b->joined.v[i], NULL));
+    make_ports(t);
     for (size_t i = 0; i < t->o->joined.n; i++) {
         struct change c = change_of(CHANGE_JOIN, t->o->joined.v[i], NULL);
         c.number = -1;
         if (!is_dead(t->a, booth_device(b, t->o->joined.v[i])))
             plug_lead(t, t->o->joined.v[i]);
         if (i >= t->o->kept)
-            act(t, "join", t->a->prices.join, c);
+            tell_act(t, "join", t->a->prices.join, c);
     }
-}
-
-/* --- power and traffic ------------------------------------------------------------------------ */
-
-/* Whether a thing, or a hub on its way to the laptop, is fed too little. */
-static bool hungry(const struct booth *b, const char *id, const struct plug *plug)
-{
-    for (size_t hops = 0; *plug->at && plug->port && hops <= b->hubs.n; hops++) {
-        if (usb_hunger(b, id, plug->at) != USB_FED)
-            return true;
-        const struct hub *above = booth_hub(b, plug->at);
-        if (!above)
-            return false;
-        id = above->id;
-        plug = &above->plugged;
-    }
-    return false;
-}
-
-static bool too_busy(const struct booth *b)
-{
-    for (size_t i = 0; i < b->joined.n; i++) {
-        struct usb_lane lane = usb_lane_of(b, booth_device(b, b->joined.v[i]));
-        if (lane.at && usb_traffic_over(lane, usb_traffic_of(b, lane)))
-            return true;
-    }
-    return false;
-}
-
-/* The highest rate that all joined cards have and their buses carry; 0 for none. */
-static int bearable_rate(const struct booth *b)
-{
-    struct ints rates = timing_common_rates(b);
-    struct booth *trial = booth_copy(b);
-    int rate = 0;
-    for (size_t i = rates.n; i-- > 0 && !rate;) {
-        trial->host.rate_hz = rates.v[i];
-        if (rates.v[i] < b->host.rate_hz && !too_busy(trial))
-            rate = rates.v[i];
-    }
-    booth_free(trial);
-    mem_free(rates.v);
-    return rate;
-}
-
-/* What the joined cards lack of current is brought. */
-static void pack_for_power(struct telling *t)
-{
-    const struct booth *b = t->p->after;
-    bool starved = false;
-    for (size_t i = 0; i < b->joined.n; i++) {
-        const struct device *d = booth_device(b, b->joined.v[i]);
-        starved = starved || hungry(b, d->id, &d->plugged);
-    }
-    if (starved)
-        pack(t->p, "hub with a supply of its own: a port gives too little current");
-}
-
-/* Where their buses have too little time, less traffic is advised. */
-static void advise_for_traffic(struct telling *t)
-{
-    const struct booth *b = t->p->after;
-    struct str text = {0};
-    if (!too_busy(b))
-        return;
-    int rate = bearable_rate(b);
-    if (rate) {
-        str_add(&text, "set the laptop to ");
-        say_rate(rate, &text);
-    } else {
-        str_add(&text, "use fewer channels, or plug some cards in elsewhere");
-    }
-    str_add(&text, ": a bus has too little time");
-    texts_add(&t->p->advice, str_text(&text));
-    str_clear(&text);
 }
 
 /* --- in front, and in the host ---------------------------------------------------------------- */
@@ -316,7 +190,7 @@ static void turn_selectors(struct telling *t)
         char strip[ID_SIZE], input[ID_SIZE];
         ref_split(t->o->feeds[i].input, strip, input);
         if (strcmp(booth_strip(t->p->after, strip, NULL)->selected, input) != 0)
-            act(t, "selector", t->a->prices.selector, change_of(CHANGE_SELECT, strip, input));
+            tell_act(t, "selector", t->a->prices.selector, change_of(CHANGE_SELECT, strip, input));
     }
 }
 
@@ -328,7 +202,7 @@ static void turn_sources(struct telling *t)
             continue;
         struct change c = change_of(CHANGE_SOURCE, d->id, NULL);
         c.number = SOURCE_COMPUTER;
-        act(t, "source", t->a->prices.source, c);
+        tell_act(t, "source", t->a->prices.source, c);
     }
 }
 
@@ -344,7 +218,7 @@ static void set_decks(struct telling *t)
     for (int i = 0; i < t->a->n; i++) {
         int deck = t->a->wishes[i].deck;
         if (t->o->always_set[i] || !is_set(t->a, deck, t->o->pairs[i]))
-            act(t, "set", t->a->prices.set, setting(&t->a->b->decks.v[deck], t->o->pairs[i]));
+            tell_act(t, "set", t->a->prices.set, setting(&t->a->b->decks.v[deck], t->o->pairs[i]));
     }
 }
 
@@ -357,7 +231,7 @@ static void take_control(struct telling *t)
         const struct device *d = t->o->players[i];
         const struct deck *deck = &t->a->b->decks.v[t->a->wishes[i].deck];
         if (d && strcmp(deck->controlled_by, d->id) != 0)
-            act(t, "control", 0, change_of(CHANGE_CONTROL, deck->id, d->id));
+            tell_act(t, "control", 0, change_of(CHANGE_CONTROL, deck->id, d->id));
     }
 }
 
@@ -382,7 +256,7 @@ static void silence_undecided(struct telling *t)
             wrong = wrong || ((k < i || *b->decks.v[k].wants) && k != i &&
                               overlap(d->set_to, b->decks.v[k].set_to));
         if (!*d->wants && d->set_to.left >= 0 && wrong)
-            act(t, "set", 0, setting(d, (struct pair){-1, -1}));
+            tell_act(t, "set", 0, setting(d, (struct pair){-1, -1}));
     }
 }
 

@@ -7,6 +7,7 @@
 
 #include "base/mem.h"
 #include "engine/restore_parts.h"
+#include "engine/usb.h"
 #include "model/say.h"
 
 /* "hub1.3" into a change that plugs a thing in there; NULL pulls its lead. */
@@ -19,13 +20,6 @@ static struct change plug_like(const char *id, const char *where)
         c.number = atoi(dot + 1);
     }
     return c;
-}
-
-static const struct plug *plug_of(const struct booth *b, const char *id)
-{
-    const struct device *d = booth_device(b, id);
-    const struct hub *h = booth_hub(b, id);
-    return d ? &d->plugged : h ? &h->plugged : NULL;
 }
 
 static bool stands_as(const struct plug *p, const struct change *c)
@@ -46,7 +40,7 @@ static bool strays_into(const struct restoring *w, const char *id, const struct 
 {
     const struct entry *was = map_find(&w->found->plugged, id);
     struct change home = plug_like(id, was ? was->value : NULL);
-    return c->number && strcmp(id, c->a) != 0 && stands_as(plug_of(w->b, id), c) &&
+    return c->number && strcmp(id, c->a) != 0 && stands_as(usb_plug(w->b, id), c) &&
            (strcmp(home.b, c->b) != 0 || home.number != c->number);
 }
 
@@ -66,7 +60,7 @@ static const char *lead_in_the_way(const struct restoring *w, const struct chang
 static bool lead_goes_home(const struct restoring *w, const struct entry *was, const char *refused)
 {
     struct change c = plug_like(was->key, was->value);
-    const struct plug *now = plug_of(w->b, was->key);
+    const struct plug *now = usb_plug(w->b, was->key);
     return now && !refused && !stands_as(now, &c) && !change_touches_in_use(w->b, &c) &&
            !lead_in_the_way(w, &c, true);
 }
@@ -131,7 +125,7 @@ static void leave_lead(struct restoring *w, const struct entry *was, const char 
         restore_leave_used(w, about);
         return;
     }
-    bool out = !used && !*plug_of(w->b, was->key)->at;
+    bool out = !used && !*usb_plug(w->b, was->key)->at;
     str_add(&text, out ? "leave out the data lead of " : "leave the data lead of ");
     say_thing(w->b, was->key, &text);
     str_add(&text, out ? ": " : " as it is: ");
@@ -183,7 +177,7 @@ void restore_leads(struct restoring *w)
     }
     for (size_t i = 0; i < was->n; i++) {
         struct change c = plug_like(was->v[i].key, was->v[i].value);
-        const struct plug *now = plug_of(w->b, was->v[i].key);
+        const struct plug *now = usb_plug(w->b, was->v[i].key);
         if (!now)
             restore_leave_gone(w, (struct about){"lead", was->v[i].key, NULL});
         else if (!stands_as(now, &c))

@@ -34,6 +34,13 @@ const char *usb_thing(const struct booth *b, size_t i, const struct plug **plug)
     return h->id;
 }
 
+const struct plug *usb_plug(const struct booth *b, const char *thing)
+{
+    const struct device *d = booth_device(b, thing);
+    const struct hub *h = booth_hub(b, thing);
+    return d ? &d->plugged : h ? &h->plugged : NULL;
+}
+
 int usb_things_in(const struct booth *b, const char *at, int port)
 {
     const struct plug *plug;

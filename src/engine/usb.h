@@ -25,6 +25,9 @@ enum {
 size_t usb_things(const struct booth *b);
 /* The id of the i-th thing (i < usb_things()) and where it is plugged in. */
 const char *usb_thing(const struct booth *b, size_t i, const struct plug **plug);
+
+/* Where a device or hub is plugged in; NULL: there is no such thing. Borrowed. */
+const struct plug *usb_plug(const struct booth *b, const char *thing);
 /* How many things are in a port; at a place altogether for port 0. */
 int usb_things_in(const struct booth *b, const char *at, int port);
 /* The number of ports of a place. */

@@ -7,6 +7,7 @@
 #include "model/shape.h"
 #include "model/sound.h"
 #include "support/booth_from.h"
+#include "support/leads.h"
 
 #define TWO                                                                                        \
     "host combining by-hand; p1.line > s1.line; p2.line > s2.line; joined p1 p2; "                 \
@@ -46,6 +47,60 @@ START_TEST(losing_a_joined_player_stops_everything_until_the_interface_is_chosen
     ck_assert_str_eq(when(TWO, "p1"),
                      "h1 h2 silent, moved; no: 1 player with a sound card and outputs for 2 wanted "
                      "strips; meanwhile 1000 without h1");
+}
+END_TEST
+
+/* The first n actions of a way back, and what to bring. */
+static const char *back_by(const char *world, const char *subject, size_t n)
+{
+    static struct str said;
+    struct booth *b = booth_from(world);
+    struct failure f;
+    ck_assert(failure_make(b, subject, &f));
+    const struct plan *p = &f.back.plan;
+    str_clear(&said);
+    for (size_t i = 0; i < n && i < p->n; i++)
+        str_addf(&said, "%s%s", i ? "; " : "", p->actions[i].text);
+    for (size_t i = 0; i < p->bag.n; i++)
+        str_addf(&said, "; bring %s", p->bag.v[i]);
+    failure_clear(&f);
+    booth_free(b);
+    return str_text(&said);
+}
+
+START_TEST(without_a_hub_its_leads_go_elsewhere_and_another_hub_is_of_use)
+{
+    ck_assert_str_eq(back_by("host combining by-hand; host usb_ports 2; hub hub1 4 host.1; "
+                             "hub hub2 4 hub1.3; p1.line > s1.line; p2.line > s2.line; "
+                             "p3.line > s3.line; joined p1 p2 p3; p1 plugged hub1.1; "
+                             "p2 plugged hub1.2; p3 plugged hub2.1; h1 wants s1; h2 wants s2; "
+                             "h3 wants s3",
+                             "hub1", 7),
+                     "pull the data lead of hub1; plug hub2 into port 1 of the laptop; "
+                     "plug P1 into port 2 of the laptop; join P1; plug P2 into port 2 of hub2; "
+                     "join P2, after the others; join P3, after the others");
+}
+END_TEST
+
+START_TEST(another_data_lead_goes_into_the_port_of_the_one_that_died)
+{
+    ck_assert_str_eq(back_by(TWO "hub hub1 4 host.3; p1 plugged hub1.2", "lead-p1", 3),
+                     "choose the interface again in the host; plug P1 into port 2 of hub1; "
+                     "join P1, after the others; bring 1 usb data lead");
+}
+END_TEST
+
+START_TEST(the_lead_of_what_died_makes_room)
+{
+    ck_assert_str_eq(back_by("host combining by-hand; host usb_ports 1; m1 card 8; "
+                             "m1 plugged host.1; joined m1; s1 selects usb; p1.line > s1.line; "
+                             "h1 wants s1",
+                             "m1", 2),
+                     "pull the data lead of M1; plug P1 into port 1 of the laptop; "
+                     "bring 1 usb data lead");
+    ck_assert_str_eq(back_by(TWO "host gap keeps; p3 place 3; p3 plugged host.3", "p1", 3),
+                     "choose the interface again in the host; run a cable from P3's digital output "
+                     "to strip 1's digital input; pull the data lead of P1; bring 1 coax cable");
 }
 END_TEST
 
@@ -206,8 +261,18 @@ START_TEST(what_nothing_uses_silences_nothing)
 }
 END_TEST
 
+/* Whether a hub has to be brought. */
+static bool lacks_ports(const struct plan *p)
+{
+    for (size_t i = 0; i < p->bag.n; i++)
+        if (strstr(p->bag.v[i], "no port is free"))
+            return true;
+    return false;
+}
+
 /* Laws: only decks that were heard where they want to be fall silent; a way back is sound and makes
- * every deck that still wants a strip heard there; its minutes are the sum of its actions'. */
+ * every deck that still wants a strip heard there, over leads that lead somewhere; its minutes are
+ * the sum of its actions'. */
 START_TEST(a_way_back_is_one)
 {
     int ways = 0;
@@ -229,6 +294,9 @@ START_TEST(a_way_back_is_one)
             if (f->kind == FAILING_HOST || strstr(f->back.text, "mixed in the host"))
                 continue;
             ways++;
+            const char *astray = lead_astray(b, after, f->subject);
+            ck_assert_msg(!astray || lacks_ports(&f->back.plan), "seed %u %s: %s leads nowhere",
+                          seed, f->subject, astray);
             struct derived *d = derived_make(after);
             for (size_t k = 0; k < d->circuit->n_decks; k++) {
                 int strip = d->circuit->decks[k].wants;
@@ -485,6 +553,9 @@ Suite *test_failures(void)
     tcase_add_test(t, a_mixers_card_that_failed_is_said_to_have_failed);
     tcase_add_test(t, a_cable_silences_its_deck_alone_and_a_new_one_brings_it_back);
     tcase_add_test(t, a_data_lead_is_put_in_anew_and_its_player_joins_last);
+    tcase_add_test(t, another_data_lead_goes_into_the_port_of_the_one_that_died);
+    tcase_add_test(t, without_a_hub_its_leads_go_elsewhere_and_another_hub_is_of_use);
+    tcase_add_test(t, the_lead_of_what_died_makes_room);
     tcase_add_test(t, a_strip_that_dies_sends_its_deck_to_a_free_one);
     tcase_add_test(t, of_free_strips_the_one_with_the_least_work_is_taken);
     tcase_add_test(t, without_the_laptop_the_soonest_own_media_plays);

@@ -7,6 +7,7 @@
 #include "model/shape.h"
 #include "model/sound.h"
 #include "support/booth_from.h"
+#include "support/leads.h"
 
 /* A way's plan in one line: "2.25: move the plug ...; set ...", or "no: the reason". */
 static const char *planned_in(struct booth *b, enum way way)
@@ -256,6 +257,15 @@ static void check_after(const struct plan *p, unsigned seed)
     ck_assert_msg(every_wanted_deck_is_heard(p->after), "seed %u way %d", seed, p->way);
 }
 
+/* Whether a hub has to be brought. */
+static bool lacks_ports(const struct plan *p)
+{
+    for (size_t i = 0; i < p->bag.n; i++)
+        if (strstr(p->bag.v[i], "no port is free"))
+            return true;
+    return false;
+}
+
 START_TEST(a_plan_made_is_heard_costs_what_it_says_and_needs_nothing_again)
 {
     int made = 0;
@@ -286,6 +296,8 @@ START_TEST(a_plan_made_is_heard_costs_what_it_says_and_needs_nothing_again)
             ck_assert_int_eq(sum, p->minutes);
             ck_assert(booth_sound(p->after, &e));
             check_after(p, seed);
+            const char *astray = lacks_ports(p) ? NULL : lead_astray(b, p->after, NULL);
+            ck_assert_msg(!astray, "seed %u way %d: %s leads nowhere", seed, p->way, astray);
             struct plan *again = plans_make(p->after);
             const struct plan *q = plans_of(again, p->way);
             ck_assert_msg(q->feasible && q->minutes == 0, "seed %u way %d: again %d, first %s",
@@ -352,7 +364,8 @@ START_TEST(a_lead_goes_into_the_first_port_that_is_free)
     plans = NULL;
     p = one_way(&plans, b, WAY_MIXER_CARD);
     ck_assert_str_eq(p->actions[0].text, "plug M1 into port 4 of the laptop");
-    ck_assert_str_eq(p->bag.v[0], "1 hub with a supply of its own: no port is free");
+    ck_assert_str_eq(p->bag.v[0], "1 usb data lead");
+    ck_assert_str_eq(p->bag.v[1], "1 hub with a supply of its own: no port is free");
     plans_free(plans);
     booth_free(b);
 }
@@ -367,14 +380,57 @@ START_TEST(a_lead_goes_into_a_port_that_feeds_its_device)
     b->hubs.v[1].self_powered = true;
     const struct plan *p = one_way(&plans, b, WAY_MIXER_CARD);
     ck_assert_str_eq(p->actions[0].text, "plug M1 into port 1 of hub2");
-    ck_assert_uint_eq(p->bag.n, 0);
+    ck_assert_uint_eq(p->bag.n, 1); /* the lead */
     b->hubs.v[1].self_powered = false;
     p = one_way(&plans, b, WAY_MIXER_CARD);
     ck_assert_str_eq(p->actions[0].text, "plug M1 into port 1 of hub1");
-    ck_assert_str_eq(p->bag.v[0],
+    ck_assert_str_eq(p->bag.v[1],
                      "1 hub with a supply of its own: a port gives too little current");
     plans_free(plans);
     booth_free(b);
+}
+END_TEST
+
+/* The first n actions of a way, a line each. */
+static const char *first_of(const char *world, enum way way, size_t n)
+{
+    static struct str said;
+    struct booth *b = booth_from(world);
+    struct plan *plans = NULL;
+    const struct plan *p = one_way(&plans, b, way);
+    str_clear(&said);
+    ck_assert_uint_ge(p->n, n);
+    for (size_t i = 0; i < n; i++)
+        str_addf(&said, "%s%s", i ? "; " : "", p->actions[i].text);
+    for (size_t i = 0; i < p->bag.n; i++)
+        str_addf(&said, "; bring %s", p->bag.v[i]);
+    plans_free(plans);
+    booth_free(b);
+    return str_text(&said);
+}
+
+START_TEST(a_lead_that_is_not_needed_any_more_makes_room)
+{
+    ck_assert_str_eq(first_of(BY_HAND "host usb_ports 1; m1 card 8; m1 plugged host.1; joined m1; "
+                                      "p1.line > s1.line; h1 wants s1",
+                              WAY_PLAYER_CARDS, 4),
+                     "take M1 out of the interface; pull the data lead of M1; plug P1 into port 1 "
+                     "of the laptop; join P1; bring 1 usb data lead");
+}
+END_TEST
+
+START_TEST(hubs_that_lie_there_are_plugged_in_before_one_is_brought)
+{
+    ck_assert_str_eq(first_of(BY_HAND "host usb_ports 1; hub hub1 4 none; p1.line > s1.line; "
+                                      "p2.line > s2.line; h1 wants s1; h2 wants s2",
+                              WAY_PLAYER_CARDS, 5),
+                     "plug hub1 into port 1 of the laptop; plug P1 into port 1 of hub1; join P1; "
+                     "plug P2 into port 2 of hub1; join P2, after the others; "
+                     "bring 2 usb data lead");
+    ck_assert_str_eq(first_of(BY_HAND "hub hub1 4 none; p1 plugged hub1.2; p1.line > s1.line; "
+                                      "h1 wants s1",
+                              WAY_PLAYER_CARDS, 2),
+                     "plug hub1 into port 1 of the laptop; join P1");
 }
 END_TEST
 
@@ -549,6 +605,8 @@ Suite *test_plan(void)
     tcase_add_test(t, a_plug_that_moves_to_another_kind_of_socket_needs_an_adapter);
     tcase_add_test(t, a_lead_goes_into_the_first_port_that_is_free);
     tcase_add_test(t, a_lead_goes_into_a_port_that_feeds_its_device);
+    tcase_add_test(t, a_lead_that_is_not_needed_any_more_makes_room);
+    tcase_add_test(t, hubs_that_lie_there_are_plugged_in_before_one_is_brought);
     tcase_add_test(
         t, a_lower_rate_is_advised_where_the_bus_has_too_little_time_and_is_nothing_to_bring);
     tcase_add_test(t, a_cable_into_what_is_in_use_stays_and_its_output_gets_no_second_one);

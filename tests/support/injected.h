@@ -4,12 +4,14 @@
 
 #include "engine/diagnose.h"
 
-/* Injects causes one after the other, marks all decks, diagnoses: fails the test unless every explanation replays.
- * Returns the group of the one that was injected or sounds just like it, or -1. */
+/* Injects causes one after the other, marks all decks, diagnoses: fails the test unless every
+ * explanation replays. Returns the group of the one that was injected or sounds just like it, or
+ * -1. */
 int found_in(struct booth *b, const struct cause *causes, int n, const char *what);
 
 /* Fails the test unless every single cause that a booth allows is found; every pair of them that
- * can be together, one after the other both ways, or each step-th (a step of 1: all). Both mark in the booth's line check. */
+ * can be together, one after the other both ways, or each step-th (a step of 1: all). Both mark in
+ * the booth's line check. */
 void find_singles(struct booth *b, const char *where);
 void find_pairs(struct booth *b, const char *where, size_t step);
 
