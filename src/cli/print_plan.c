@@ -123,15 +123,15 @@ void json_plans(const struct plan *plans, struct json_out *w)
 static void way_text(const char *how, const struct way_back *way, bool ascii, struct str *out)
 {
     struct str line = {0};
-    str_addf(&line, "%s in ", how);
-    minutes_text(way->plan.minutes, &line);
+    str_addf(&line, "%s ", how);
+    way_back_say_when(way, &line);
     str_addf(&line, ": %s", way->text);
     text_wrap(out, "    ", str_text(&line), ascii);
     str_clear(&line);
-    for (size_t i = 0; i < way->plan.n; i++)
-        text_wrap(out, "      - ", way->plan.actions[i].text, ascii);
     for (size_t i = 0; i < way->plan.bag.n; i++)
         text_wrap(out, "      bring: ", way->plan.bag.v[i], ascii);
+    for (size_t i = 0; i < way->plan.n; i++)
+        text_wrap(out, "      - ", way->plan.actions[i].text, ascii);
 }
 
 static void way_back_text(const struct booth *b, const struct failure *f, bool ascii,

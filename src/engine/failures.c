@@ -156,6 +156,17 @@ const struct booth *failure_after(const struct failure *f)
     return f->back.plan.feasible ? f->back.plan.after : f->meanwhile.plan.after;
 }
 
+void way_back_say_when(const struct way_back *way, struct str *out)
+{
+    if (!way->plan.n) {
+        str_add(out, "at once");
+        return;
+    }
+    str_add(out, "in ");
+    say_minutes(way->plan.minutes, out);
+    str_add(out, " min");
+}
+
 void failure_clear(struct failure *f)
 {
     texts_clear(&f->silent);

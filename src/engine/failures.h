@@ -52,6 +52,9 @@ struct failures failures_around(const struct booth *b, const char *id);
 bool failure_make(const struct booth *b, const char *subject, struct failure *out);
 void failure_clear(struct failure *f);
 
+/* Appends how long it takes, for people: "in 2.50 min"; "at once" where hands do nothing. */
+void way_back_say_when(const struct way_back *way, struct str *out);
+
 /* The booth with the way back taken, or else as it goes on meanwhile; NULL for neither. Borrowed.
  */
 const struct booth *failure_after(const struct failure *f);

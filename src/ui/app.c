@@ -385,8 +385,8 @@ static const struct booth *offered(const struct app *a)
     int item = a->item[a->pane];
     if (a->pane == PANE_PLAN && item < WAYS)
         return a->plans[item].feasible && a->plans[item].n ? a->plans[item].after : NULL;
-    if (a->pane == PANE_FAILURES && item < (int)a->failures.n)
-        return failure_after(&a->failures.v[item]);
+    if (a->pane == PANE_FAILURES)
+        return pane_failures_offer(a, item);
     if (a->pane == PANE_CHECK && a->mend && a->mend->feasible)
         return a->mend->after;
     return NULL;

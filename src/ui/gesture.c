@@ -131,10 +131,8 @@ static struct spot box_of(const struct app *a, const struct spot *s)
 static enum effect press(struct app *a, const struct event *ev)
 {
     struct rect pane = app_pane_rect(a);
-    if (a->pane_shown && inside(pane, ev)) {
-        a->pane_keys = true;
+    if (a->pane_shown && inside(pane, ev))
         return pane_click(a, ev->row - pane.y);
-    }
     struct spot s = under(a, ev);
     gesture_end(a);
     if (a->pane_shown && a->pane_keys && a->pane == PANE_CHECK) {

@@ -156,10 +156,12 @@ enum effect pane_click(struct app *a, int row)
 {
     struct lines l = pane_lines(a);
     int item = lines_item_at(&l, a->pane_scroll[a->pane], row);
+    bool had_keys = a->pane_keys;
     lines_clear(&l);
+    a->pane_keys = true;
     if (item < 0)
         return EFFECT_NONE;
-    if (item == a->item[a->pane] && panes[a->pane].act)
+    if (had_keys && item == a->item[a->pane] && panes[a->pane].act)
         return act(a);
     look(a, item);
     return EFFECT_NONE;

@@ -23,7 +23,8 @@ int pane_columns(const struct app *a);
 /* The lines of the pane that is shown, made for its width. Free with lines_clear(). */
 struct lines pane_lines(const struct app *a);
 
-/* Keys and mouse on the pane. */
+/* Keys and mouse on the pane. A click gives it the keys, and shows what the item under it stands
+ * for; only one on what is shown so already acts. */
 enum effect pane_key(struct app *a, int key);
 enum effect pane_click(struct app *a, int row);
 void pane_wheel(struct app *a, int step);
@@ -50,6 +51,8 @@ void pane_visit_lines(const struct app *a, struct lines *out);
 enum effect pane_visit_act(struct app *a, int item);
 void pane_failures_lines(const struct app *a, struct lines *out);
 enum effect pane_failures_act(struct app *a, int item);
+/* The booth that taking a way back would make of it; NULL: there is none, or nothing to do. */
+const struct booth *pane_failures_offer(const struct app *a, int item);
 void pane_check_lines(const struct app *a, struct lines *out);
 enum effect pane_check_act(struct app *a, int item);
 /* A key that marks what was heard: a strip's printed label, 0 for silence, sides. False when it is

@@ -4,15 +4,14 @@
 
 static void add_way(const char *how, const struct way_back *way, int item, struct lines *out)
 {
-    struct str minutes = {0};
-    say_minutes(way->plan.minutes, &minutes);
-    lines_addf(out, item, LOOK_STRONG, 5, "   %s in %s min: %s", how, str_text(&minutes),
-               way->text);
-    str_clear(&minutes);
-    for (size_t i = 0; i < way->plan.n; i++)
-        lines_addf(out, item, LOOK_PLAIN, 5, "   - %s", way->plan.actions[i].text);
+    struct str when = {0};
+    way_back_say_when(way, &when);
+    lines_addf(out, item, LOOK_STRONG, 5, "   %s %s: %s", how, str_text(&when), way->text);
+    str_clear(&when);
     for (size_t i = 0; i < way->plan.bag.n; i++)
         lines_addf(out, item, LOOK_NOTE, 5, "   bring %s", way->plan.bag.v[i]);
+    for (size_t i = 0; i < way->plan.n; i++)
+        lines_addf(out, item, LOOK_PLAIN, 5, "   - %s", way->plan.actions[i].text);
 }
 
 static void add_way_back(const struct booth *b, const struct failure *f, int item,
@@ -53,22 +52,42 @@ static void add_failure(const struct app *a, int item, struct lines *out)
 
 void pane_failures_lines(const struct app *a, struct lines *out)
 {
-    lines_addf(out, -1, LOOK_DIM, 2,
-               "at %s, if it dies:", booth_label(app_booth(a), a->selected.name));
+    struct str at = {0};
+    say_thing(app_booth(a), a->selected.name, &at);
+    lines_addf(out, -1, LOOK_DIM, 2, "at %s, if it dies:", str_text(&at));
+    str_clear(&at);
     for (size_t i = 0; i < a->failures.n; i++)
         add_failure(a, (int)i, out);
+}
+
+const struct booth *pane_failures_offer(const struct app *a, int item)
+{
+    const struct failure *f = item < (int)a->failures.n ? &a->failures.v[item] : NULL;
+    const struct booth *after = f ? failure_after(f) : NULL;
+    return after && !booth_equal(after, app_booth(a)) ? after : NULL;
+}
+
+/* Why there is nothing to take. */
+static enum effect take_nothing(struct app *a, const struct failure *f)
+{
+    if (!f || !f->loses)
+        app_say(a, true, "nothing is lost by it");
+    else if (f->back.plan.feasible)
+        app_say(a, true, "there is nothing to do: %s", f->back.text);
+    else
+        app_say(a, true, "%s", f->back.plan.why_not);
+    return EFFECT_BELL;
 }
 
 enum effect pane_failures_act(struct app *a, int item)
 {
     const struct failure *f = item < (int)a->failures.n ? &a->failures.v[item] : NULL;
-    if (!f || !failure_after(f)) {
-        app_say(a, true, "%s", f && f->loses ? f->back.plan.why_not : "nothing is lost by it");
-        return EFFECT_BELL;
-    }
+    const struct booth *after = pane_failures_offer(a, item);
+    if (!after)
+        return take_nothing(a, f);
     struct str what = {0};
     str_addf(&what, "go on without %s", f->what);
-    if (app_commit(a, booth_copy(failure_after(f)), str_text(&what)))
+    if (app_commit(a, booth_copy(after), str_text(&what)))
         app_say(a, false, "%s", str_text(&what));
     str_clear(&what);
     return EFFECT_NONE;

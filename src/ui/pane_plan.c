@@ -16,6 +16,8 @@ static bool moves_plugs(const struct plan *p)
 static void add_actions(const struct plan *p, int item, struct lines *out)
 {
     struct str pairs = {0};
+    for (size_t i = 0; i < p->bag.n; i++)
+        lines_addf(out, item, LOOK_NOTE, 9, "   bring %s", p->bag.v[i]);
     for (size_t i = 0; i < p->n; i++) {
         struct str minutes = {0};
         say_minutes(p->actions[i].minutes, &minutes);
@@ -29,8 +31,6 @@ static void add_actions(const struct plan *p, int item, struct lines *out)
         lines_addf(out, item, LOOK_DECK, 8, "   then %s", str_text(&pairs));
         str_clear(&pairs);
     }
-    for (size_t i = 0; i < p->bag.n; i++)
-        lines_addf(out, item, LOOK_NOTE, 9, "   bring %s", p->bag.v[i]);
     for (size_t i = 0; i < p->advice.n; i++)
         lines_addf(out, item, LOOK_NOTE, 8, "   also %s", p->advice.v[i]);
     if (p->n)

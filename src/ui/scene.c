@@ -35,23 +35,38 @@ static void count(struct str *out, size_t n, const char *what)
         str_addf(out, "%s%zu %s%s", out->len ? "  " : "", n, what, n == 1 ? "" : "s");
 }
 
+static void count_faults(const struct faults *f, struct str *out)
+{
+    count(out, f->count[SEVERITY_ERROR], "error");
+    count(out, f->count[SEVERITY_WARNING], "warning");
+    if (!out->len)
+        count(out, f->count[SEVERITY_NOTE], "note");
+    if (!out->len)
+        str_add(out, "no faults");
+}
+
+/* How many faults there are, and whether it is saved; of a booth that is only shown as it would be,
+ * how many it would have. */
+static void say_state(const struct app *a, struct str *out)
+{
+    struct str faults = {0};
+    count_faults(&app_shown(a)->faults, &faults);
+    str_addf(out, "%s%s", a->shadow_derived ? "preview: " : "", str_text(&faults));
+    if (!a->shadow_derived)
+        str_add(out, a->read_only ? "  read only" : !app_is_saved(a) ? "  unsaved" : "  saved");
+    str_clear(&faults);
+}
+
 static void draw_title(const struct app *a, struct grid *g)
 {
-    const struct derived *d = app_shown(a);
-    const struct booth *b = d->circuit->booth;
+    const struct booth *b = app_shown(a)->circuit->booth;
     struct str left = {0}, right = {0};
     if (booth_live(b))
         str_add(&left, "LIVE ROOM  ");
     str_add(&left, b->venue.name);
     if (b->venue.room)
         str_addf(&left, ", %s", b->venue.room);
-    count(&right, d->faults.count[SEVERITY_ERROR], "error");
-    count(&right, d->faults.count[SEVERITY_WARNING], "warning");
-    if (!right.len)
-        count(&right, d->faults.count[SEVERITY_NOTE], "note");
-    if (!right.len)
-        str_add(&right, "no faults");
-    str_add(&right, a->read_only ? "  read only" : !app_is_saved(a) ? "  unsaved" : "  saved");
+    say_state(a, &right);
     grid_fill(g, 0, 0, g->columns, 1, LOOK_TITLE);
     int room = g->columns - utf8_columns(str_text(&right), a->ascii) - 3;
     int used = grid_put(g, 1, 0, room, LOOK_TITLE, str_text(&left));
@@ -61,8 +76,8 @@ static void draw_title(const struct app *a, struct grid *g)
              word_people(&words_channel_names, (int)b->host.channel_names));
     if (used + utf8_columns(str_text(&middle), a->ascii) < room)
         grid_put(g, 1 + used, 0, -1, LOOK_TITLE, str_text(&middle));
-    grid_put(g, g->columns - utf8_columns(str_text(&right), a->ascii) - 1, 0, -1, LOOK_TITLE,
-             str_text(&right));
+    grid_put(g, g->columns - utf8_columns(str_text(&right), a->ascii) - 1, 0, -1,
+             a->shadow_derived ? LOOK_CARRIED : LOOK_TITLE, str_text(&right));
     str_clear(&left);
     str_clear(&middle);
     str_clear(&right);

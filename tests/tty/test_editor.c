@@ -34,7 +34,7 @@ START_TEST(a_drag_shows_its_result_before_the_release_and_its_file_after_the_sav
     open_sized(_i);
     editor_play("grab h1 s4");
     pty_until_shown(&editor, "drop: let H1 be heard on strip 4");
-    pty_until_shown(&editor, "2 errors  2 warnings  saved");
+    pty_until_shown(&editor, "preview: 2 errors  2 warnings");
     ck_assert_str_eq(booth_deck(app_booth(twin.app), "h1")->wants, "s2");
     editor_play("drag h1 s4");
     pty_until_shown(&editor, "2 errors  2 warnings  unsaved");
