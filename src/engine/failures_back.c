@@ -1,5 +1,5 @@
 /* Ways back. Each that could be is made whole, on a copy of the booth without the thing, and the
- * cheapest stays; of equals the first:
+ * cheapest stays; of equals the first (the last two of these are made in failures_other.c):
  *
  *   a card, lead, hub, cable died   the least plan with the gap kept, where the host keeps it; and
  *                                   with the gap closed
@@ -37,9 +37,7 @@ static bool is_better(const struct plan *p, const struct plan *than)
     return p->feasible && (!than->feasible || p->minutes < than->minutes);
 }
 
-/* Puts another in the place of the best so far if it is better, or if there is none yet; the other
- * is cleared. */
-static void offer(struct way_back *best, struct way_back other)
+void offer(struct way_back *best, struct way_back other)
 {
     bool none = !best->plan.feasible && !best->plan.why_not;
     struct way_back worse = other;
@@ -50,30 +48,15 @@ static void offer(struct way_back *best, struct way_back other)
     way_back_clear(&worse);
 }
 
-/* Adds it after the first `at` actions. */
-static void choose_again(struct plan *p, size_t at)
+/* Puts an action after the first `at`; takes its text. */
+static void insert(struct plan *p, size_t at, struct action action)
 {
-    struct action action = {change_of(CHANGE_NONE, NULL, NULL), "interface", CHOOSE_AGAIN,
-                            mem_text("choose the interface again in the host")};
     p->actions = mem_grow(p->actions, &p->cap, p->n + 1, sizeof *p->actions);
     if (at < p->n)
         memmove(p->actions + at + 1, p->actions + at, (p->n - at) * sizeof *p->actions);
     p->actions[at] = action;
     p->n++;
-    p->minutes += CHOOSE_AGAIN;
-}
-
-/* When to choose the interface: at once, which brings back whatever is still there; where nothing
- * of it stays, once the others are joined. */
-static size_t choosing_time(const struct plan *p, const struct booth *left)
-{
-    const struct texts *after = &p->after->joined;
-    if (left->joined.n && strcmp(left->joined.v[0], after->v[0]) == 0)
-        return 0;
-    size_t at = p->n;
-    while (at > 0 && p->actions[at - 1].change.what != CHANGE_JOIN)
-        at--;
-    return at;
+    p->minutes += action.minutes;
 }
 
 /* --- what is lost ----------------------------------------------------------------------------- */
@@ -96,11 +79,51 @@ bool interface_stops(const struct wound *w)
     return joined_lost(w) && w->b->host.on_drop == DROP_STOPS;
 }
 
+bool keeps_gap(const struct wound *w)
+{
+    return w->b->host.gap == GAP_KEEPS && joined_lost(w);
+}
+
 bool cable_is(const struct cable *c, const char *subject)
 {
     char name[2 * REF_SIZE];
     snprintf(name, sizeof name, "%s>%s", c->from, c->to);
     return strcmp(name, subject) == 0;
+}
+
+/* When to choose the interface: at once, which brings back whatever is still there; where nothing
+ * of it stays, once the others are joined or plugged in. */
+static size_t choosing_time(const struct wound *w, const struct plan *p, const struct booth *left)
+{
+    for (size_t i = 0; i < left->joined.n; i++)
+        if (!is_lost(w, left->joined.v[i]) &&
+            booth_joined_at(p->after, left->joined.v[i]) == (int)i)
+            return 0;
+    size_t at = p->n;
+    while (at > 0 && p->actions[at - 1].change.what != CHANGE_JOIN &&
+           p->actions[at - 1].change.what != CHANGE_PLUG)
+        at--;
+    return at;
+}
+
+void choose_again(struct plan *p, size_t at)
+{
+    insert(p, at,
+           (struct action){change_of(CHANGE_NONE, NULL, NULL), "interface", CHOOSE_AGAIN,
+                           mem_text("choose the interface again in the host")});
+}
+
+void close_gap(const struct wound *w, struct plan *p)
+{
+    size_t at = 0;
+    for (size_t i = 0; i < w->b->joined.n && w->b->host.gap == GAP_KEEPS; i++) {
+        struct change leave = change_of(CHANGE_LEAVE, w->b->joined.v[i], NULL);
+        struct str text = {0};
+        if (!is_lost(w, w->b->joined.v[i]))
+            continue;
+        change_say(w->b, &leave, &text);
+        insert(p, at++, (struct action){leave, "leave", plan_prices(w->b).leave, str_take(&text)});
+    }
 }
 
 static void cut(struct booth *b, const char *subject)
@@ -111,9 +134,7 @@ static void cut(struct booth *b, const char *subject)
     records_splice(shape_field(&shape_booth, "cables"), &b->cables, i, 1, NULL, 0);
 }
 
-/* What hands find. A lost card stays in the joined list where its gap is kept. Plugs stand where
- * they stand; a lead that failed is no lead. */
-static struct booth *without(const struct wound *w, bool gap_kept)
+struct booth *without(const struct wound *w, bool gap_kept)
 {
     struct booth *b = booth_copy(w->b);
     for (size_t i = 0; i < w->b->devices.n; i++) {
@@ -140,8 +161,8 @@ static void say_why_not(const struct wound *w, struct plan *p)
         plan_refuse(p, "%s's sound card failed, and there is no other way in", d->label);
 }
 
-/* The least plan on what is left, which is freed; of infeasible ones that of the way taken now. */
-static struct way_back by_plan(const struct wound *w, struct booth *left)
+/* The least plan on what is left; of infeasible ones that of the way taken now. */
+static struct way_back by_plan(const struct wound *w, const struct booth *left)
 {
     enum failing kind = w->f->kind;
     const char *subject = w->f->subject;
@@ -160,17 +181,21 @@ static struct way_back by_plan(const struct wound *w, struct booth *left)
     else
         way.text = mem_text(word_people(&words_way, (int)way.plan.way));
     if (way.plan.feasible && interface_stops(w))
-        choose_again(&way.plan, choosing_time(&way.plan, left));
-    booth_free(left);
+        choose_again(&way.plan, choosing_time(w, &way.plan, left));
     return way;
 }
 
 static struct way_back by_any_plan(const struct wound *w)
 {
     struct way_back best = {.text = NULL};
-    if (w->b->host.gap == GAP_KEEPS && joined_lost(w))
-        offer(&best, by_plan(w, without(w, true)));
-    offer(&best, by_plan(w, without(w, false)));
+    for (int gap_kept = keeps_gap(w); gap_kept >= 0; gap_kept--) {
+        struct booth *left = without(w, gap_kept);
+        struct way_back way = by_plan(w, left);
+        if (way.plan.feasible && !gap_kept)
+            close_gap(w, &way.plan);
+        offer(&best, way);
+        booth_free(left);
+    }
     return best;
 }
 
@@ -234,206 +259,17 @@ static struct way_back by_other_strip(const struct wound *w)
     }
     circuit_free(c);
     struct way_back way = {.text = NULL};
-    if (found) {
+    if (found)
         way = by_plan(w, b);
-    } else {
+    else
         plan_refuse(&way.plan, "no other strip is free");
-        booth_free(b);
-    }
+    booth_free(b);
     if (way.plan.feasible) {
         str_addf(&where, "; %s", way.text);
         text_set(&way.text, str_text(&where));
     }
     str_clear(&where);
     return way;
-}
-
-/* --- by the laptop's own output --------------------------------------------------------------- */
-
-/* A cable by which an output built into the laptop reaches a strip. */
-struct outlet {
-    struct out_end out;
-    struct in_end in;
-    const struct cable *cable;
-};
-
-static bool is_outlet(const struct wound *w, const struct booth *b, const struct cable *c,
-                      struct outlet *o)
-{
-    o->cable = c;
-    booth_output(b, c->from, &o->out);
-    booth_input(b, c->to, &o->in);
-    const struct device *d = o->out.device;
-    return !w->lost[d - b->devices.v] && strcmp(d->plugged.at, "built-in") == 0 && d->card &&
-           !d->in_use && o->in.strip && !o->in.strip->in_use &&
-           strcmp(o->in.strip->id, w->f->subject) != 0;
-}
-
-/* Whether a jack's level is right for an output, or would be with its switch turned. */
-static bool level_fits(const struct output *out, const struct input *in)
-{
-    bool fits = in->level == out->level;
-    for (size_t i = 0; i < in->levels.n; i++)
-        fits = fits || in->levels.v[i] == (int)out->level;
-    return fits;
-}
-
-static struct change switching(const char *input, enum level level)
-{
-    struct change c = change_of(CHANGE_SWITCH, input, NULL);
-    c.number = (int)level;
-    return c;
-}
-
-/* Behind the mixer: nothing else stands in the input, and the cable is straight. */
-static bool clear_input(struct plan *p, const struct prices *prices, const struct booth *b,
-                        const struct outlet *o)
-{
-    struct err e;
-    bool made = true;
-    for (size_t i = 0; i < b->cables.n && made; i++) {
-        const struct cable *c = &b->cables.v[i];
-        struct change pull = change_of(CHANGE_UNCABLE, c->from, c->to);
-        if (c == o->cable || strcmp(c->to, o->cable->to) != 0)
-            continue;
-        made = !change_touches_in_use(b, &pull) && plan_act(p, "unplug", prices->unplug, pull, &e);
-    }
-    if (made && o->cable->sides != SIDES_STRAIGHT)
-        made = plan_act(p, "move", prices->move,
-                        change_of(CHANGE_CABLE, o->cable->from, o->cable->to), &e);
-    if (made && o->in.input->level != o->out.output->level)
-        made = plan_act(p, "switch", prices->switch_, switching(o->cable->to, o->out.output->level),
-                        &e);
-    return made;
-}
-
-/* It alone is joined. */
-static bool join_alone(struct plan *p, const struct prices *prices, const struct booth *b,
-                       const char *id)
-{
-    struct err e;
-    bool made = true;
-    struct change join = change_of(CHANGE_JOIN, id, NULL);
-    join.number = -1;
-    for (size_t i = b->joined.n; i-- > 0 && made;)
-        if (strcmp(b->joined.v[i], id) != 0)
-            made = plan_act(p, "leave", prices->leave,
-                            change_of(CHANGE_LEAVE, b->joined.v[i], NULL), &e);
-    if (made && (b->joined.n != 1 || strcmp(b->joined.v[0], id) != 0))
-        made = plan_act(p, "join", prices->join, join, &e);
-    return made;
-}
-
-static bool set_all(struct plan *p, const struct prices *prices, const struct booth *b,
-                    const struct output *out)
-{
-    struct err e;
-    bool made = true;
-    int left = out->channels.v[0] - 1;
-    struct pair pair = {left, out->channels.n > 1 ? out->channels.v[1] - 1 : left};
-    for (size_t i = 0; i < b->decks.n && made; i++) {
-        const struct deck *d = &b->decks.v[i];
-        struct change set = change_of(CHANGE_SET, d->id, NULL);
-        set.pair = pair;
-        if (*d->wants && (d->set_to.left != pair.left || d->set_to.right != pair.right))
-            made = plan_act(p, "set", prices->set, set, &e);
-    }
-    return made;
-}
-
-/* All decks by one such cable. */
-static struct way_back by_outlet(const struct wound *w, const struct booth *b,
-                                 const struct outlet *o)
-{
-    struct prices prices = plan_prices(b);
-    struct way_back way = {.plan = {.way = WAY_PATCHED, .after = booth_copy(b)}};
-    struct plan *p = &way.plan;
-    struct str text = {0};
-    struct err e;
-    bool made = level_fits(o->out.output, o->in.input) && clear_input(p, &prices, b, o) &&
-                join_alone(p, &prices, b, o->out.device->id);
-    if (made && interface_stops(w))
-        choose_again(p, p->n);
-    if (made && strcmp(o->in.strip->selected, o->in.input->id) != 0)
-        made = plan_act(p, "selector", prices.selector,
-                        change_of(CHANGE_SELECT, o->in.strip->id, o->in.input->id), &e);
-    p->feasible = made && set_all(p, &prices, b, o->out.output);
-    str_add(&text, "all decks through the laptop's own output on ");
-    say_thing(b, o->in.strip->id, &text);
-    str_add(&text, ", mixed in the host");
-    way.text = str_take(&text);
-    return way;
-}
-
-static void offer_outlets(const struct wound *w, struct way_back *best)
-{
-    struct booth *b = without(w, false);
-    struct outlet o;
-    for (size_t i = 0; i < b->cables.n; i++)
-        if (is_outlet(w, b, &b->cables.v[i], &o))
-            offer(best, by_outlet(w, b, &o));
-    booth_free(b);
-}
-
-/* --- without the laptop ----------------------------------------------------------------------- */
-
-/* A cable that brings own media, or a record, to a strip: what has to be turned for it, or -1. */
-static int own_media_cost(const struct booth *b, const struct cable *c, const struct prices *p)
-{
-    struct out_end out;
-    struct in_end in;
-    booth_output(b, c->from, &out);
-    booth_input(b, c->to, &in);
-    bool player = out.device->kind == KIND_PLAYER;
-    if (!in.strip || (!player && out.device->kind != KIND_TURNTABLE) || out.device->in_use ||
-        in.strip->in_use || !level_fits(out.output, in.input))
-        return -1;
-    return (in.input->level == out.output->level ? 0 : p->switch_) +
-           (strcmp(in.strip->selected, in.input->id) == 0 ? 0 : p->selector) +
-           (player && out.device->source == SOURCE_COMPUTER ? p->source : 0);
-}
-
-static struct way_back by_own_media(const struct wound *w, const struct cable *c)
-{
-    struct prices prices = plan_prices(w->b);
-    struct way_back way = {.plan = {.feasible = true, .after = booth_copy(w->b)}};
-    struct plan *p = &way.plan;
-    struct out_end out;
-    struct in_end in;
-    struct str text = {0};
-    struct err e;
-    booth_output(w->b, c->from, &out);
-    booth_input(w->b, c->to, &in);
-    if (in.input->level != out.output->level)
-        plan_act(p, "switch", prices.switch_, switching(c->to, out.output->level), &e);
-    if (strcmp(in.strip->selected, in.input->id) != 0)
-        plan_act(p, "selector", prices.selector,
-                 change_of(CHANGE_SELECT, in.strip->id, in.input->id), &e);
-    if (out.device->kind == KIND_PLAYER && out.device->source == SOURCE_COMPUTER)
-        plan_act(p, "source", prices.source, change_of(CHANGE_SOURCE, out.device->id, NULL), &e);
-    str_addf(&text, "play from %s itself on ", out.device->label);
-    say_thing(w->b, in.strip->id, &text);
-    way.text = str_take(&text);
-    return way;
-}
-
-static struct way_back by_soonest_media(const struct wound *w)
-{
-    struct prices prices = plan_prices(w->b);
-    const struct cable *best = NULL;
-    int least = 0;
-    for (size_t i = 0; i < w->b->cables.n; i++) {
-        int cost = own_media_cost(w->b, &w->b->cables.v[i], &prices);
-        if (cost >= 0 && (!best || cost < least)) {
-            best = &w->b->cables.v[i];
-            least = cost;
-        }
-    }
-    if (best)
-        return by_own_media(w, best);
-    struct way_back none = {.text = NULL};
-    plan_refuse(&none.plan, "nothing here plays without the laptop");
-    return none;
 }
 
 /* --- going on without some -------------------------------------------------------------------- */
@@ -479,6 +315,19 @@ static struct way_back by_the_rest(const struct wound *w)
     return way;
 }
 
+/* Whether there is more to do than to tidy up: to hand over control, to pull dead leads, to take
+ * back settings. */
+static bool changes_sound(const struct plan *p)
+{
+    bool changes = false;
+    for (size_t i = 0; p->feasible && i < p->n; i++) {
+        const struct change *c = &p->actions[i].change;
+        changes = changes || !(c->what == CHANGE_CONTROL || (c->what == CHANGE_PLUG && !*c->b) ||
+                               (c->what == CHANGE_SET && c->pair.left < 0));
+    }
+    return changes;
+}
+
 /* --- the quickest ----------------------------------------------------------------------------- */
 
 void find_way_back(struct wound *w)
@@ -494,6 +343,6 @@ void find_way_back(struct wound *w)
     if (f->back.plan.feasible)
         return;
     f->meanwhile = by_the_rest(w);
-    if (!f->meanwhile.plan.feasible || f->meanwhile.plan.minutes == 0)
+    if (!changes_sound(&f->meanwhile.plan))
         way_back_clear(&f->meanwhile);
 }

@@ -1,4 +1,4 @@
-/* What the failures' two files share. Only for failures*.c. */
+/* What the files of the failures share. Only for failures*.c. */
 #ifndef ENGINE_FAILURES_PARTS_H
 #define ENGINE_FAILURES_PARTS_H
 
@@ -22,5 +22,33 @@ bool cable_is(const struct cable *c, const char *subject);
 void find_way_back(struct wound *w);
 
 void way_back_clear(struct way_back *w);
+
+/* --- making ways back --- */
+
+/* Puts another in the place of the best so far if it is better, or if there is none yet; the other
+ * is cleared. */
+void offer(struct way_back *best, struct way_back other);
+
+/* Whether the host keeps the gap of what is lost: as long as hands let it. */
+bool keeps_gap(const struct wound *w);
+
+/* What hands find. A lost card stays in the joined list where its gap is kept. Plugs stand where
+ * they stand; a lead that failed is no lead. Free with booth_free(). */
+struct booth *without(const struct wound *w, bool gap_kept);
+
+/* A gap that the host keeps closes only when hands take the lost cards out of the interface: they
+ * do so first. */
+void close_gap(const struct wound *w, struct plan *p);
+
+/* Adds, after the first `at` actions, that the interface is chosen again. */
+void choose_again(struct plan *p, size_t at);
+
+/* --- those that no plan makes --- */
+
+/* All decks through each output built into the laptop that a cable brings to a strip. */
+void offer_outlets(const struct wound *w, struct way_back *best);
+
+/* The turntable or player whose own media reaches a strip soonest, without the laptop. */
+struct way_back by_soonest_media(const struct wound *w);
 
 #endif

@@ -68,6 +68,9 @@ int set_cost(const struct asked *a, int deck, struct pair pair);
 /* Whether two jacks carry a channel in common. */
 bool channels_shared(const struct ints *a, const struct ints *b);
 
+/* Whether two pairs of the interface have a channel in common. */
+bool pairs_overlap(struct pair a, struct pair b);
+
 /* Whether the joined list is just this device. */
 bool joined_alone(const struct booth *b, const struct device *d);
 

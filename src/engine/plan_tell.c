@@ -235,7 +235,7 @@ static void take_control(struct telling *t)
     }
 }
 
-static bool overlap(struct pair a, struct pair b)
+bool pairs_overlap(struct pair a, struct pair b)
 {
     return a.left >= 0 && b.left >= 0 &&
            (a.left == b.left || a.left == b.right || a.right == b.left || a.right == b.right);
@@ -254,7 +254,7 @@ static void silence_undecided(struct telling *t)
         bool wrong = d->set_to.left >= channels || d->set_to.right >= channels;
         for (size_t k = 0; k < b->decks.n; k++)
             wrong = wrong || ((k < i || *b->decks.v[k].wants) && k != i &&
-                              overlap(d->set_to, b->decks.v[k].set_to));
+                              pairs_overlap(d->set_to, b->decks.v[k].set_to));
         if (!*d->wants && d->set_to.left >= 0 && wrong)
             tell_act(t, "set", 0, setting(d, (struct pair){-1, -1}));
     }

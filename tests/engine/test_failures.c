@@ -104,6 +104,76 @@ START_TEST(the_lead_of_what_died_makes_room)
 }
 END_TEST
 
+START_TEST(a_gap_that_is_kept_closes_only_by_hand)
+{
+    ck_assert_str_eq(back_by("host combining by-hand; host gap keeps; host on_drop plays-on; "
+                             "p1.line > s1.line; p2.line > s1.phono; s1.phono switch line phono; "
+                             "joined p1 p2; p1 plugged host.1; p2 plugged host.2; h1 wants s1; "
+                             "h1 set 0 1",
+                             "p1", 3),
+                     "take P1 out of the interface; turn the switch of strip 1's phono input to "
+                     "line; turn strip 1's selector to phono");
+}
+END_TEST
+
+START_TEST(the_interface_is_chosen_when_there_is_something_to_choose)
+{
+    ck_assert_str_eq(
+        back_by("host combining by-hand; host gap keeps; p1.line > s1.line; joined p1; "
+                "p1 plugged host.1; h1 wants s1; h1 set 0 1",
+                "lead-p1", 2),
+        "plug P1 into port 1 of the laptop; choose the interface again in the host; "
+        "bring 1 usb data lead");
+}
+END_TEST
+
+#define OUTLET                                                                                     \
+    "host combining by-hand; x1 plugged built-in; x1.o1 > s2.line; p1.line > s1.line; "            \
+    "p1 plugged host.1; h1 wants s1; h1 set 8 9; "
+
+START_TEST(a_built_in_output_that_is_joined_already_stays_so)
+{
+    ck_assert_str_eq(back_by(OUTLET "joined x1 p1", "p1.line>s1.line", 9), "set H1 to pair 0/1");
+    ck_assert_str_eq(back_by(OUTLET "joined p1 x1; h1 set 0 1; host gap keeps", "p1", 9),
+                     "take P1 out of the interface; choose the interface again in the host");
+}
+END_TEST
+
+START_TEST(a_deck_that_wants_nothing_is_not_heard_through_the_built_in_output)
+{
+    ck_assert_str_eq(
+        back_by(OUTLET "joined p1; h1 set 0 1; h2 set 0 1; host on_drop plays-on", "p1", 9),
+        "join X1; take back the setting of H2");
+}
+END_TEST
+
+START_TEST(going_on_without_some_is_told_though_it_takes_no_minutes)
+{
+    struct booth *b = booth_from(TWO "host on_drop plays-on");
+    struct failure f;
+    struct minutes own = {.set = 0,
+                          .selector = -1,
+                          .switch_ = -1,
+                          .source = -1,
+                          .move = -1,
+                          .add = -1,
+                          .unplug = -1,
+                          .join = -1,
+                          .leave = -1,
+                          .plug = -1};
+    b->host.minutes = &own;
+    ck_assert(failure_make(b, "p1", &f));
+    ck_assert(!f.back.plan.feasible && f.meanwhile.plan.feasible);
+    ck_assert_int_eq(f.meanwhile.plan.minutes, 0);
+    failure_clear(&f);
+    ck_assert(failure_make(b, "p2", &f)); /* H1 goes on as it is */
+    ck_assert(!f.back.plan.feasible && !f.meanwhile.plan.feasible);
+    failure_clear(&f);
+    b->host.minutes = NULL;
+    booth_free(b);
+}
+END_TEST
+
 /* P3 stands in the interface as well; "joined" and the settings are the case's own. */
 #define THREE                                                                                      \
     "host combining by-hand; p1.line > s1.line; p2.line > s2.line; p1 plugged host.1; "            \
@@ -451,32 +521,35 @@ static struct booth *wounded(const struct booth *b, const struct failure *f, boo
     case FAILING_HUB:
         return hubless(b, f->subject, closed);
     default:
-        return closed || booth_device(b, f->subject)->kind == KIND_MIXER ? cardless(b, f->subject)
-                                                                         : ghost(b, f->subject);
+        return closed ? cardless(b, f->subject) : ghost(b, f->subject);
     }
 }
 
-/* Whether a joined card is lost. */
-static bool drops_out(const struct booth *b, const struct failure *f)
+/* How many joined cards are lost. */
+static int drop_outs(const struct booth *b, const struct failure *f)
 {
+    int n = 0;
     for (size_t i = 0; i < b->joined.n; i++) {
         const char *id = b->joined.v[i];
-        if ((f->kind == FAILING_HUB && hangs_on(b, &booth_device(b, id)->plugged, f->subject)) ||
-            (f->kind == FAILING_LEAD && strcmp(f->subject + strlen("lead-"), id) == 0) ||
-            strcmp(f->subject, id) == 0)
-            return true;
+        n += (f->kind == FAILING_HUB && hangs_on(b, &booth_device(b, id)->plugged, f->subject)) ||
+             (f->kind == FAILING_LEAD && strcmp(f->subject + strlen("lead-"), id) == 0) ||
+             strcmp(f->subject, id) == 0;
     }
-    return false;
+    return n;
 }
 
 static int least_without(const struct booth *b, const struct failure *f, bool *stops)
 {
-    bool joined = drops_out(b, f);
+    bool joined = drop_outs(b, f) > 0;
     *stops = joined && b->host.on_drop == DROP_STOPS;
     if (f->kind == FAILING_STRIP)
         return least_elsewhere(b, f->subject);
     int least = lesser(-1, wounded(b, f, true));
-    return joined && b->host.gap == GAP_KEEPS ? lesser(least, wounded(b, f, false)) : least;
+    if (least >= 0 && b->host.gap == GAP_KEEPS)
+        least += plan_prices(b).leave * drop_outs(b, f);
+    const struct device *d = booth_device(b, f->subject);
+    bool keeps = joined && b->host.gap == GAP_KEEPS && !(d && d->kind == KIND_MIXER);
+    return keeps ? lesser(least, wounded(b, f, false)) : least;
 }
 
 /* Law: a way back by a plan is the least of all that is tried here in another way, and a way back
@@ -556,6 +629,11 @@ Suite *test_failures(void)
     tcase_add_test(t, another_data_lead_goes_into_the_port_of_the_one_that_died);
     tcase_add_test(t, without_a_hub_its_leads_go_elsewhere_and_another_hub_is_of_use);
     tcase_add_test(t, the_lead_of_what_died_makes_room);
+    tcase_add_test(t, a_gap_that_is_kept_closes_only_by_hand);
+    tcase_add_test(t, the_interface_is_chosen_when_there_is_something_to_choose);
+    tcase_add_test(t, a_built_in_output_that_is_joined_already_stays_so);
+    tcase_add_test(t, a_deck_that_wants_nothing_is_not_heard_through_the_built_in_output);
+    tcase_add_test(t, going_on_without_some_is_told_though_it_takes_no_minutes);
     tcase_add_test(t, a_strip_that_dies_sends_its_deck_to_a_free_one);
     tcase_add_test(t, of_free_strips_the_one_with_the_least_work_is_taken);
     tcase_add_test(t, without_the_laptop_the_soonest_own_media_plays);
