@@ -39,12 +39,12 @@ static const struct cable *stray(const struct restoring *w, const char *from, co
     return NULL;
 }
 
-static void say_cable(const struct booth *b, const struct cable *c, struct str *out)
+static void say_cable(const struct restoring *w, const struct cable *c, struct str *out)
 {
     str_add(out, "the cable from ");
-    say_jack(b, c->from, out);
+    restore_say_name(w, c->from, out);
     str_add(out, " to ");
-    say_jack(b, c->to, out);
+    restore_say_name(w, c->to, out);
 }
 
 /* Leaves a cable as it is, though it was not found so. */
@@ -53,11 +53,11 @@ static void leave_cable(struct restoring *w, const char *kind, const struct cabl
     struct str text = {0};
     bool there = booth_cable(w->b, c->from, c->to) != NULL;
     str_add(&text, there ? "leave " : "leave out ");
-    say_cable(w->b, c, &text);
+    say_cable(w, c, &text);
     str_add(&text, there ? " as it is: " : ": ");
     if (!restore_say_user(w->b, c->from, NULL, &text) &&
         !restore_say_user(w->b, c->to, NULL, &text)) {
-        say_jack(w->b, booth_output(w->b, c->from, NULL) ? c->to : c->from, &text);
+        restore_say_name(w, booth_output(w->b, c->from, NULL) ? c->to : c->from, &text);
         str_add(&text, " is gone from the booth");
     }
     restore_leave(w, (struct about){kind, c->from, c->to}, &text);
@@ -68,7 +68,7 @@ static void leave_for(struct restoring *w, const struct cable *was, const struct
 {
     struct str text = {0};
     str_add(&text, "leave out ");
-    say_cable(w->b, was, &text);
+    say_cable(w, was, &text);
     str_add(&text, ": ");
     say_jack(w->b, strcmp(was->to, holds->to) == 0 ? was->to : was->from, &text);
     str_add(&text, " stays taken");

@@ -148,7 +148,8 @@ static void refuse_gone(const struct restoring *w, const struct entry *was, char
     struct str why = {0};
     if (!c.number || strcmp(c.b, "host") == 0 || booth_hub(w->b, c.b))
         return;
-    str_addf(&why, "%s is gone from the booth", c.b);
+    restore_say_name(w, c.b, &why);
+    str_add(&why, " is gone from the booth");
     text_set(refused, str_text(&why));
     str_clear(&why);
 }

@@ -36,6 +36,10 @@ void restore_leave_alone(struct restoring *w, struct about about, const char *wh
 void restore_leave_gone(struct restoring *w, struct about about);
 void restore_leave_used(struct restoring *w, struct about about);
 
+/* Appends a thing's or jack's name as say_name() does; of one that is gone, the label that it had.
+ */
+void restore_say_name(const struct restoring *w, const char *name, struct str *out);
+
 /* Says who uses a thing, or what owns a jack, if somebody does. as: what to call it, "" for
  * nothing; NULL: by its name. */
 bool restore_say_user(const struct booth *b, const char *name, const char *as, struct str *out);

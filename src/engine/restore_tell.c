@@ -47,18 +47,37 @@ void restore_leave(struct restoring *w, struct about about, struct str *text)
     add_action(w, about, change_of(CHANGE_NONE, NULL, NULL), str_take(text));
 }
 
+void restore_say_name(const struct restoring *w, const char *name, struct str *out)
+{
+    char owner[ID_SIZE], jack[ID_SIZE];
+    bool part = ref_split(name, owner, jack);
+    const char *id = part ? owner : name;
+    const struct entry *gone = map_find(&w->found->gone, id);
+    if (!gone || !gone->value || booth_label(w->b, id) != id) {
+        say_name(w->b, name, out);
+        return;
+    }
+    str_addf(out, "%s%s", map_find(&w->found->selected, id) ? "strip " : "", gone->value);
+    if (part)
+        str_addf(out, "'s %s", jack);
+}
+
 void restore_leave_alone(struct restoring *w, struct about about, const char *why)
 {
     struct str text = {0};
     str_add(&text, "leave ");
-    say_name(w->b, about.on, &text);
+    restore_say_name(w, about.on, &text);
     str_addf(&text, " as it is: %s", why);
     restore_leave(w, about, &text);
 }
 
 void restore_leave_gone(struct restoring *w, struct about about)
 {
-    restore_leave_alone(w, about, "it is gone from the booth");
+    struct str text = {0};
+    str_add(&text, "leave out ");
+    restore_say_name(w, about.on, &text);
+    str_add(&text, ": it is gone from the booth");
+    restore_leave(w, about, &text);
 }
 
 bool restore_say_user(const struct booth *b, const char *name, const char *as, struct str *out)

@@ -224,6 +224,7 @@ struct found {
     struct kept kept;
     struct cables cables;
     struct map selected, level, source, plugged;
+    struct map gone; /* labels of things that it names and that were taken out of the booth since */
 };
 
 struct mark {

@@ -81,7 +81,8 @@ static bool differs(const struct map *a, const struct map *b)
     return false;
 }
 
-bool found_keep_before(const struct booth *now, struct booth *next)
+/* Keeps now as it was found, if next is different. */
+static bool keep_before(const struct booth *now, struct booth *next)
 {
     if (now->found || next->found)
         return false;
@@ -98,4 +99,45 @@ bool found_keep_before(const struct booth *now, struct booth *next)
     else
         found_free(before);
     return moved;
+}
+
+static bool cabled(const struct found *f, const char *id)
+{
+    char from[ID_SIZE], to[ID_SIZE], jack[ID_SIZE];
+    for (size_t i = 0; i < f->cables.n; i++)
+        if ((ref_split(f->cables.v[i].from, from, jack) && strcmp(from, id) == 0) ||
+            (ref_split(f->cables.v[i].to, to, jack) && strcmp(to, id) == 0))
+            return true;
+    return false;
+}
+
+/* Notes what a thing was called if the survey names it and the booth has it no more. */
+static void note_gone(struct booth *b, const char *id, const char *label)
+{
+    struct found *f = b->found;
+    bool named = map_find(&f->plugged, id) || map_find(&f->selected, id) ||
+                 map_find(&f->source, id) || cabled(f, id);
+    bool there = booth_device(b, id) || booth_strip(b, id, NULL) || booth_hub(b, id);
+    if (named && !there && label)
+        map_set(&f->gone, id, label);
+}
+
+static void note_all_gone(const struct booth *now, struct booth *next)
+{
+    for (size_t i = 0; i < now->devices.n; i++) {
+        const struct device *d = &now->devices.v[i];
+        note_gone(next, d->id, d->label);
+        for (size_t k = 0; k < d->strips.n; k++)
+            note_gone(next, d->strips.v[k].id, d->strips.v[k].label);
+    }
+    for (size_t i = 0; i < now->hubs.n; i++)
+        note_gone(next, now->hubs.v[i].id, now->hubs.v[i].label);
+}
+
+bool found_keep_before(const struct booth *now, struct booth *next)
+{
+    bool kept = keep_before(now, next);
+    if (next->found)
+        note_all_gone(now, next);
+    return kept;
 }

@@ -15,7 +15,8 @@ void found_free(struct found *f);
 void found_keep(struct booth *b);
 
 /* When nothing is kept yet and next differs from now in wiring, or in a selector, switch, source
- * or data lead of a thing that both have: next keeps now as it was found. True when it did. */
+ * or data lead of a thing that both have: next keeps now as it was found. True when it did. What
+ * next keeps remembers the labels of the things that go. */
 bool found_keep_before(const struct booth *now, struct booth *next);
 
 #endif

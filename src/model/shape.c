@@ -139,7 +139,8 @@ SHAPE(found, "the booth as found",
       ROW(found, selected, "selected", "selectors", FIELD_MAP, .high = 0),
       ROW(found, level, "level", "switches", FIELD_MAP, .words = &words_level),
       ROW(found, source, "source", "sources", FIELD_MAP, .words = &words_source),
-      ROW(found, plugged, "plugged", "data leads", FIELD_MAP, .high = 0));
+      ROW(found, plugged, "plugged", "data leads", FIELD_MAP, .high = 0),
+      ROW(found, gone, "gone", "labels of what is gone", FIELD_MAP, .high = 0));
 
 SHAPE(mark, "what was heard", ROW(mark, strip, "strip", "strip", FIELD_REF, MUST),
       ROW(mark, left, "left", "left", FIELD_WORD, .words = &words_ear),

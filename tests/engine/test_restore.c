@@ -64,7 +64,7 @@ START_TEST(what_is_in_use_or_gone_is_left_alone_and_said)
     ck_assert_str_eq(orders("p1.line > s1.line; p3 own-media",
                             "p1.line > s1.line; s1 selects phono; s1 in-use Robin"),
                      "leave strip 1 as it is: it is in use by Robin; ask first; "
-                     "leave p3 as it is: it is gone from the booth");
+                     "leave out p3: it is gone from the booth");
 }
 END_TEST
 
@@ -117,11 +117,52 @@ START_TEST(a_lead_whose_port_stays_taken_makes_room_for_one_that_can_go_home)
 }
 END_TEST
 
+/* The same once some things were taken out of the booth by hand; ends with NULL. */
+static const char *orders_without(const char *found, const char *const *things)
+{
+    static struct str said;
+    struct booth *b = booth_from(found);
+    found_keep(b);
+    for (; *things; things++) {
+        struct booth *next = booth_copy(b);
+        struct change c = change_of(CHANGE_REMOVE, *things, NULL);
+        struct err e;
+        ck_assert(change_make(next, &c, &e));
+        found_keep_before(b, next);
+        booth_free(b);
+        b = next;
+    }
+    struct restore r = restore_make(b);
+    str_clear(&said);
+    for (size_t i = 0; i < r.n; i++)
+        str_addf(&said, "%s%s", i ? "; " : "", r.v[i].text);
+    restore_clear(&r);
+    booth_free(b);
+    return str_text(&said);
+}
+
+START_TEST(what_was_taken_out_is_called_as_it_was_called)
+{
+    ck_assert_str_eq(orders_without("hub hub1 4 host.1 label Big-one; p1 plugged hub1.2",
+                                    (const char *const[]){"hub1", NULL}),
+                     "leave out the data lead of P1: Big-one is gone from the booth; "
+                     "leave out Big-one: it is gone from the booth");
+    ck_assert_str_eq(orders_without("p2.line > s2.line; p1.line > s1.line",
+                                    (const char *const[]){"p2", "s1", NULL}),
+                     "leave out the cable from P2's line to strip 2's line input: P2's line is "
+                     "gone from the booth; "
+                     "leave out the cable from P1's line output to strip 1's line: strip 1's line "
+                     "is gone from the booth; "
+                     "leave out strip 1: it is gone from the booth; "
+                     "leave out P2: it is gone from the booth");
+}
+END_TEST
+
 START_TEST(a_hub_that_is_gone_or_would_hang_on_itself_is_said)
 {
     ck_assert_str_eq(orders("hub hub1 4 host.1; p1 plugged hub1.2", "p1 plugged host.1"),
                      "leave the data lead of P1 as it is: hub1 is gone from the booth; "
-                     "leave hub1 as it is: it is gone from the booth");
+                     "leave out hub1: it is gone from the booth");
     ck_assert_str_eq(orders("hub hub1 4 hub2.1; hub hub2 4 host.1; x1 plugged host.2; p1 plugged "
                             "host.3",
                             "hub hub2 4 hub1.2; hub hub1 4 host.3; x1 plugged host.1; x1 in-use "
@@ -540,6 +581,7 @@ Suite *test_restore(void)
     tcase_add_test(t, what_must_stay_is_said_once_and_what_it_is_in_the_way_of_is_left_out);
     tcase_add_test(t, leads_that_stand_in_each_others_ports_and_hubs_go_home);
     tcase_add_test(t, a_lead_whose_port_stays_taken_makes_room_for_one_that_can_go_home);
+    tcase_add_test(t, what_was_taken_out_is_called_as_it_was_called);
     tcase_add_test(t, a_hub_that_is_gone_or_would_hang_on_itself_is_said);
     tcase_add_test(t, what_is_left_of_a_thing_says_nothing_of_the_rest_of_it);
     tcase_add_test(t, putting_everything_back_leaves_the_booth_as_found);
