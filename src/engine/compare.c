@@ -111,6 +111,24 @@ static void came_or_went(struct work *w, bool gone, const struct subject *s)
     tell(w, (s->shape == &shape_cable ? cables : things)[gone], s, NULL, &text);
 }
 
+/* A plug that went from one input to another, as two differences that make one line. */
+static void tell_moved_plug(struct work *w, const struct cable *was, const struct cable *is)
+{
+    const struct cable *const ends[] = {was, is};
+    for (int i = 0; i < 2; i++) {
+        struct subject s = {.shape = &shape_cable};
+        struct str text = {0};
+        snprintf(s.name, sizeof s.name, "%s", ends[i]->from);
+        snprintf(s.other, sizeof s.other, "%s", ends[i]->to);
+        say_jack(w->now, is->from, &text);
+        str_add(&text, ": ");
+        size_t head = text.len;
+        str_add(&text, i ? "now in " : "was in ");
+        say_jack(i ? w->now : w->before, ends[i]->to, &text);
+        tell(w, i ? DIFFERENCE_WIRED : DIFFERENCE_UNWIRED, &s, NULL, &text)->head = head;
+    }
+}
+
 /* --- walking ---------------------------------------------------------------------------------- */
 
 static void compare_records(struct work *w, const struct subject *s, const void *a, const void *b);
@@ -147,13 +165,37 @@ static struct subject item_subject(const struct subject *owner, const struct fie
     return s;
 }
 
+/* The cable of the other list that takes the place of one that is not in it: of the same output,
+ * and not in this list either; NULL: there is none. Several pair up in their order. */
+static const struct cable *other_end(const struct field *f, const void *list, const void *other,
+                                     const struct cable *cable)
+{
+    size_t before = 0;
+    for (size_t i = 0; records_at(f, list, i) != cable; i++) {
+        const struct cable *c = records_at(f, list, i);
+        before += strcmp(c->from, cable->from) == 0 && !find_item(f, other, c);
+    }
+    for (size_t i = 0; i < records_count(other); i++) {
+        const struct cable *c = records_at(f, other, i);
+        if (strcmp(c->from, cable->from) == 0 && !find_item(f, list, c) && before-- == 0)
+            return c;
+    }
+    return NULL;
+}
+
 static void compare_items(struct work *w, const struct subject *s, const struct field *f,
                           const void *const lists[2])
 {
     for (size_t i = 0; i < records_count(lists[0]); i++) {
         const void *item = records_at(f, lists[0], i);
         struct subject which = item_subject(s, f, item);
-        if (!find_item(f, lists[1], item))
+        if (find_item(f, lists[1], item))
+            continue;
+        bool cable = f->shape == &shape_cable;
+        const struct cable *is = cable ? other_end(f, lists[0], lists[1], item) : NULL;
+        if (is)
+            tell_moved_plug(w, item, is);
+        else
             came_or_went(w, true, &which);
     }
     for (size_t i = 0; i < records_count(lists[1]); i++) {
@@ -161,8 +203,8 @@ static void compare_items(struct work *w, const struct subject *s, const struct 
         struct subject which = item_subject(s, f, item);
         if (old)
             compare_records(w, &which, old, item);
-        else
-            came_or_went(w, false, &which);
+        else if (f->shape != &shape_cable || !other_end(f, lists[1], lists[0], item))
+            came_or_went(w, false, &which); /* else it is told already */
     }
 }
 
@@ -300,7 +342,7 @@ struct comparison compare_make(const struct booth *before, const struct booth *n
 static bool goes_on(const struct difference *a, const struct difference *b)
 {
     return a->head && b->head == a->head && strncmp(a->text, b->text, a->head) == 0 &&
-           strcmp(a->subject, b->subject) == 0 && strcmp(a->other, b->other) == 0;
+           (strcmp(a->subject, b->subject) == 0 || a->kind == DIFFERENCE_UNWIRED);
 }
 
 size_t comparison_line(const struct comparison *c, size_t i, struct str *out)

@@ -82,8 +82,8 @@ struct comparison compare_make(const struct booth *before, const struct booth *n
 void comparison_clear(struct comparison *c);
 
 /* Appends, on one line, the sentence of the i-th difference and of those right after it that are of
- * the same subject: "P1: model plover 3, was dunlin 2; firmware 2.0, was 1.9". How many they are.
- */
+ * the same subject: "P1: model plover 3, was dunlin 2; firmware 2.0, was 1.9"; a plug that moved.
+ * How many they are. */
 size_t comparison_line(const struct comparison *c, size_t i, struct str *out);
 
 /* "gone", "unwired" and so on, as --json has them. */

@@ -33,10 +33,31 @@ START_TEST(crossed_cables_are_told_with_the_routes_that_they_change)
     ck_assert_str_eq(
         differences("p1.line > s1.line; p2.line > s2.line; joined p1 p2; h1 wants s1; h2 wants s2",
                     "p1.line > s2.line; p2.line > s1.line; joined p1 p2; h1 wants s1; h2 wants s2"),
-        "the cable from P1's line output to strip 1's line input is gone; "
-        "the cable from P2's line output to strip 2's line input is gone; "
-        "the cable from P1's line output to strip 2's line input is new; "
-        "the cable from P2's line output to strip 1's line input is new | h1 0 to 2 | h2 2 to 0");
+        "P1's line output: was in strip 1's line input; "
+        "P1's line output: now in strip 2's line input; "
+        "P2's line output: was in strip 2's line input; "
+        "P2's line output: now in strip 1's line input | h1 0 to 2 | h2 2 to 0");
+}
+END_TEST
+
+START_TEST(a_plug_that_moved_is_one_line_and_a_second_cable_another)
+{
+    struct booth *a = booth_from("p1.line > s1.line; p1.line > s2.line; s3 selects line; "
+                                 "joined p1");
+    struct booth *b = booth_from("p1.line > s2.line; p1.line > s3.line; p1.line > s1.phono; "
+                                 "joined p1");
+    struct comparison c = compare_make(a, b);
+    struct str line = {0};
+    ck_assert_uint_eq(comparison_line(&c, 0, &line), 2);
+    ck_assert_str_eq(line.text,
+                     "P1's line output: was in strip 1's line input; now in strip 3's line input");
+    str_clear(&line);
+    ck_assert_uint_eq(comparison_line(&c, 2, &line), 1);
+    ck_assert_str_eq(line.text, "the cable from P1's line output to strip 1's phono input is new");
+    str_clear(&line);
+    comparison_clear(&c);
+    booth_free(a);
+    booth_free(b);
 }
 END_TEST
 
@@ -338,6 +359,7 @@ Suite *test_compare(void)
     Suite *s = suite_create("engine/compare");
     TCase *t = tcase_create("compare");
     tcase_add_test(t, crossed_cables_are_told_with_the_routes_that_they_change);
+    tcase_add_test(t, a_plug_that_moved_is_one_line_and_a_second_cable_another);
     tcase_add_test(t, a_player_that_is_gone_is_told_once_with_what_hung_on_it);
     tcase_add_test(t, another_selector_source_firmware_and_use_are_told);
     tcase_add_test(t, a_device_of_another_id_in_the_same_place_of_the_same_model_is_the_same);
