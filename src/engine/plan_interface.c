@@ -112,7 +112,10 @@ static const struct device *next_one(const struct asked *a, const struct device 
 static void refuse(const struct asked *a, int most, struct plan *p)
 {
     char there[64];
-    snprintf(there, sizeof there, "%d pair%s of outputs at most", most, most == 1 ? "" : "s");
+    if (most)
+        snprintf(there, sizeof there, "%d pair%s of outputs at most", most, most == 1 ? "" : "s");
+    else
+        snprintf(there, sizeof there, "no output with a channel of the host");
     if (!next_one(a, NULL))
         plan_refuse(p, "there is no interface with a sound card");
     else if (most < a->n)

@@ -163,12 +163,15 @@ void make_ports(struct telling *t)
 
 /* --- leads ------------------------------------------------------------------------------------ */
 
-/* A port of the laptop that is not there, for what hangs on a hub that has to be brought. */
+/* A port of the laptop that is not there, for what hangs on a hub that has to be brought: one, with
+ * a supply, is enough for all. */
 static struct plug missing_port(struct telling *t)
 {
     const struct booth *b = t->p->after;
     struct plug p = {.at = "host", .port = b->host.usb_ports + 1};
-    plan_pack(t->p, "hub with a supply of its own: no port is free");
+    if (!t->brings_hub)
+        plan_pack(t->p, "hub with a supply of its own: no port is free");
+    t->brings_hub = true;
     while (usb_things_in(b, "host", p.port))
         p.port++;
     return p;
@@ -249,7 +252,7 @@ void pack_for_power(struct telling *t)
         const struct device *d = booth_device(b, b->joined.v[i]);
         starved = starved || hungry(b, d->id, &d->plugged);
     }
-    if (starved)
+    if (starved && !t->brings_hub)
         plan_pack(t->p, "hub with a supply of its own: a port gives too little current");
 }
 

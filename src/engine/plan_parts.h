@@ -103,6 +103,7 @@ struct telling {
     const struct asked *a;
     const struct outcome *o;
     struct plan *p;
+    bool brings_hub; /* with a supply, since no port is free */
     bool stuck;      /* the booth does not take an action: it is full */
     struct err says; /* why */
 };

@@ -360,11 +360,12 @@ START_TEST(a_lead_goes_into_the_first_port_that_is_free)
     plans_free(plans);
     booth_free(b);
     b = booth_from(BY_HAND "m1 card 8; p1 plugged host.1; p2 plugged host.2; p3 plugged host.3; "
-                           "h1 wants s1");
+                           "m1 max_power_ma 900; m1 self_powered 0; h1 wants s1");
     plans = NULL;
     p = one_way(&plans, b, WAY_MIXER_CARD);
     ck_assert_str_eq(p->actions[0].text, "plug M1 into port 4 of the laptop");
     ck_assert_str_eq(p->bag.v[0], "1 usb data lead");
+    ck_assert_uint_eq(p->bag.n, 2);
     ck_assert_str_eq(p->bag.v[1], "1 hub with a supply of its own: no port is free");
     plans_free(plans);
     booth_free(b);
