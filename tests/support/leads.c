@@ -23,9 +23,18 @@ static bool held(const struct booth *b, const char *id)
     return change_touches_in_use(b, &pull) || (booth_hub(b, p->at) && held(b, p->at));
 }
 
-const char *lead_astray(const struct booth *before, const struct booth *after, const char *dead)
+static bool brings_hub(const struct plan *p)
 {
-    for (size_t i = 0; i < after->joined.n; i++) {
+    for (size_t i = 0; i < p->bag.n; i++)
+        if (strstr(p->bag.v[i], "no port is free"))
+            return true;
+    return false;
+}
+
+const char *lead_astray(const struct booth *before, const struct plan *plan, const char *dead)
+{
+    const struct booth *after = plan->after;
+    for (size_t i = 0; i < after->joined.n && !brings_hub(plan); i++) {
         const char *id = after->joined.v[i];
         const struct plug *p = usb_plug(after, id), *was = usb_plug(before, id);
         bool moved = strcmp(p->at, was->at) != 0 || p->port != was->port;

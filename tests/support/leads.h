@@ -2,11 +2,12 @@
 #ifndef TESTS_SUPPORT_LEADS_H
 #define TESTS_SUPPORT_LEADS_H
 
-#include "model/booth.h"
+#include "engine/plan.h"
 
-/* The first joined device that does not lead to the laptop, over hubs that are plugged in and not
- * over the dead one; or that stands in a port which is not there or taken, and did not before. The
- * dead device and what others use are left aside. NULL: there is none. dead: an id, or NULL. */
-const char *lead_astray(const struct booth *before, const struct booth *after, const char *dead);
+/* The first device, joined after a feasible plan, that does not lead to the laptop, over hubs that
+ * are plugged in and not over the dead one; or that now stands in a port which is taken or not
+ * there. The dead device and what others use are left aside. NULL: there is none, or a hub is to be
+ * brought. dead: an id, or NULL. */
+const char *lead_astray(const struct booth *before, const struct plan *p, const char *dead);
 
 #endif
