@@ -102,6 +102,7 @@ static void tell_silence(struct wound *w)
     bool all = w->f->kind == FAILING_HOST || interface_stops(w);
     w->hushed = true;
     for (size_t i = 0; i < w->b->decks.n; i++) {
+        w->unheard[i] = !before.at_home[i];
         if (before.at_home[i] && (all || !after.at_home[i]))
             texts_add(&w->f->silent, w->b->decks.v[i].id);
         else if (before.at_home[i])

@@ -288,8 +288,12 @@ static bool needs_it(const struct wound *w, const struct circuit *c, int deck)
     return w->lost[r.device] || cable_is(&cable, w->f->subject);
 }
 
-/* The least plan for the decks that did not need what failed; the others keep their wish. */
-static struct way_back by_the_rest(const struct wound *w)
+/* Which decks are given up: those that need what failed; those that were not heard before. */
+enum { NEEDING = 1, UNHEARD = 2 };
+
+/* The least plan without some decks, which keep their wish. Not feasible where these are none of
+ * those that want a strip, or all. */
+static struct way_back by_the_rest(const struct wound *w, int without)
 {
     struct circuit *c = circuit_new(w->b);
     struct wound rest = *w;
@@ -297,8 +301,10 @@ static struct way_back by_the_rest(const struct wound *w)
     struct texts given_up = {0};
     size_t wanting = 0;
     for (size_t i = 0; i < b->decks.n; i++) {
+        bool goes = ((without & UNHEARD) && w->unheard[i]) ||
+                    ((without & NEEDING) && needs_it(w, c, (int)i));
         wanting += *b->decks.v[i].wants != '\0';
-        if (!*b->decks.v[i].wants || !needs_it(w, c, (int)i))
+        if (!*b->decks.v[i].wants || !goes)
             continue;
         texts_add(&given_up, b->decks.v[i].id);
         want(&b->decks.v[i], "");
@@ -328,6 +334,22 @@ static bool changes_sound(const struct plan *p)
     return changes;
 }
 
+/* Where a device or a strip died, first without those that need it; where a lead, a hub or a cable
+ * did, which can be replaced, first without those that were silent anyway. */
+static void go_on(struct wound *w)
+{
+    static const int dead[] = {NEEDING, NEEDING | UNHEARD, UNHEARD},
+                     replaced[] = {UNHEARD, NEEDING, NEEDING | UNHEARD};
+    struct failure *f = w->f;
+    bool dies = f->kind == FAILING_DEVICE || f->kind == FAILING_STRIP;
+    for (size_t i = 0; i < 3 && !f->meanwhile.plan.feasible; i++) {
+        way_back_clear(&f->meanwhile);
+        f->meanwhile = by_the_rest(w, (dies ? dead : replaced)[i]);
+    }
+    if (!changes_sound(&f->meanwhile.plan))
+        way_back_clear(&f->meanwhile);
+}
+
 /* --- the quickest ----------------------------------------------------------------------------- */
 
 void find_way_back(struct wound *w)
@@ -342,7 +364,5 @@ void find_way_back(struct wound *w)
         offer_outlets(w, &f->back);
     if (f->back.plan.feasible)
         return;
-    f->meanwhile = by_the_rest(w);
-    if (!changes_sound(&f->meanwhile.plan))
-        way_back_clear(&f->meanwhile);
+    go_on(w);
 }

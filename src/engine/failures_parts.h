@@ -7,8 +7,9 @@
 struct wound {
     const struct booth *b;
     struct failure *f;
-    bool lost[MAX_DEVICES]; /* cards that drop out of the interface, by the device's number */
-    bool hushed;            /* no deck is heard where it wants to be any more */
+    bool lost[MAX_DEVICES];  /* cards that drop out of the interface, by the device's number */
+    bool hushed;             /* no deck is heard where it wants to be any more */
+    bool unheard[MAX_DECKS]; /* decks that were not heard where they want to be before, either */
 };
 
 /* Whether everything stops until the interface is chosen again: a joined card drops out, and the

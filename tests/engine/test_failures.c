@@ -174,6 +174,17 @@ START_TEST(going_on_without_some_is_told_though_it_takes_no_minutes)
 }
 END_TEST
 
+START_TEST(what_was_silent_anyway_is_given_up_as_well)
+{
+    ck_assert_str_eq(when(TWO "h3 wants s3", "p1"),
+                     "h1 h2 silent, moved; no: 1 player with a sound card and outputs for 3 wanted "
+                     "strips; meanwhile 1000 without h1 h3");
+    ck_assert_str_eq(when(TWO "h3 wants s3", "lead-p1"), /* P1 joins last: two settings */
+                     "h1 h2 silent, moved; no: 2 players with a sound card and outputs for 3 "
+                     "wanted strips; meanwhile 2500 without h3");
+}
+END_TEST
+
 /* P3 stands in the interface as well; "joined" and the settings are the case's own. */
 #define THREE                                                                                      \
     "host combining by-hand; p1.line > s1.line; p2.line > s2.line; p1 plugged host.1; "            \
@@ -623,6 +634,7 @@ Suite *test_failures(void)
     tcase_add_test(t, the_interface_is_chosen_when_there_is_something_to_choose);
     tcase_add_test(t, a_built_in_output_that_is_joined_already_stays_so);
     tcase_add_test(t, a_deck_that_wants_nothing_is_not_heard_through_the_built_in_output);
+    tcase_add_test(t, what_was_silent_anyway_is_given_up_as_well);
     tcase_add_test(t, going_on_without_some_is_told_though_it_takes_no_minutes);
     tcase_add_test(t, a_strip_that_dies_sends_its_deck_to_a_free_one);
     tcase_add_test(t, of_free_strips_the_one_with_the_least_work_is_taken);
