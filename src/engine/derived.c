@@ -28,24 +28,36 @@ void derived_free(struct derived *d)
     mem_free(d);
 }
 
-void derived_next(const struct derived *d, struct str *out)
+/* The first error that a change can mend or advice helps, else the first; NULL: there is none. */
+static const struct fault *first_error(const struct faults *faults, const struct spared *spared)
 {
-    const struct booth *b = d->circuit->booth;
-    if (b->devices.n == 0) {
-        str_add(out, "add what stands in the booth");
-        return;
-    }
-    for (size_t i = 0; i < d->faults.count[SEVERITY_ERROR]; i++) {
-        const struct fault *f = &d->faults.v[i];
-        if (!f->fix_text)
+    const struct fault *first = NULL;
+    for (size_t i = 0; i < faults->count[SEVERITY_ERROR]; i++) {
+        const struct fault *f = &faults->v[i];
+        if (spared_has_fault(spared, f))
             continue;
-        str_add(out, f->fix_text);
-        return;
+        if (f->fix_text)
+            return f;
+        first = first ? first : f;
     }
-    if (d->faults.count[SEVERITY_ERROR]) {
-        str_add(out, d->faults.v[0].text);
-        return;
-    }
-    int at = steps_current(&d->steps);
-    str_add(out, at < 0 ? "all steps are done: save, and enjoy the night" : d->steps.v[at].text);
+    return first;
+}
+
+static const struct step *first_step(const struct steps *steps, const struct spared *spared)
+{
+    for (size_t i = 0; i < steps->n; i++)
+        if (!steps->v[i].done && !spared_has_step(spared, steps->v[i].id))
+            return &steps->v[i];
+    return NULL;
+}
+
+void derived_next(const struct derived *d, const struct spared *spared, struct str *out)
+{
+    const struct fault *f = first_error(&d->faults, spared);
+    const struct step *step = first_step(&d->steps, spared);
+    str_add(out, d->circuit->booth->devices.n == 0 ? "add what stands in the booth"
+                 : spared->instead                 ? spared->instead
+                 : f                               ? (f->fix_text ? f->fix_text : f->text)
+                 : step                            ? step->text
+                        : "all steps are done: save, and enjoy the night");
 }

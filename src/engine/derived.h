@@ -7,6 +7,7 @@
 #include "engine/heard.h"
 #include "engine/order.h"
 #include "engine/route.h"
+#include "engine/spared.h"
 
 struct derived {
     struct circuit *circuit;
@@ -21,7 +22,7 @@ struct derived *derived_make(const struct booth *b);
 void derived_free(struct derived *d);
 
 /* Appends the next sensible thing to do, as one sentence: the fix of the first error, else the
- * current step of the checklist, else that all is ready. */
-void derived_next(const struct derived *d, struct str *out);
+ * current step of the checklist, else that all is ready; nothing that is spared. */
+void derived_next(const struct derived *d, const struct spared *spared, struct str *out);
 
 #endif

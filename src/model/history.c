@@ -60,6 +60,11 @@ unsigned long history_revision(const struct history *h)
     return h->revision;
 }
 
+size_t history_done(const struct history *h)
+{
+    return h->done;
+}
+
 static void assert_sound(const struct booth *b)
 {
 #ifdef HARD

@@ -5,6 +5,7 @@
 #define MODEL_HISTORY_H
 
 #include <stdbool.h>
+#include <stddef.h>
 
 #include "model/booth.h"
 
@@ -19,6 +20,9 @@ const struct booth *history_booth(const struct history *h);
 
 /* A number that is new after every commit, undo and redo: the whole cache rule. */
 unsigned long history_revision(const struct history *h);
+
+/* How many steps are done: one more after a commit or a redo, one less after an undo. */
+size_t history_done(const struct history *h);
 
 /* Makes next (taken over, also on false) the booth, as one step that undo takes back; what names
  * the step for people ("cable from P1 to strip 2") and is copied. Drops what could be redone.

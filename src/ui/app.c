@@ -76,7 +76,6 @@ static void forget_derived(struct app *a)
     plans_free(a->plans);
     a->plans = NULL;
     failures_clear(&a->failures);
-    a->failing = (struct spot){.kind = SPOT_NONE};
     app_diagnose_anew(a);
     canvas_free(a->canvas);
     derived_free(a->derived);
@@ -99,6 +98,7 @@ void app_free(struct app *a)
     form_free(a->form);
     prompt_clear(&a->prompt);
     struck_clear(&a->struck);
+    taken_clear(&a->taken);
     history_free(a->history);
     booth_free(a->opened);
     for (size_t i = 0; i < a->start.n; i++) {
@@ -146,6 +146,8 @@ void app_moved(struct app *a)
 void app_open(struct app *a, struct booth *b, const char *path)
 {
     forget_derived(a);
+    taken_clear(&a->taken);
+    a->failing = (struct spot){.kind = SPOT_NONE};
     history_free(a->history);
     booth_free(a->opened);
     a->opened = booth_copy(b);
@@ -266,8 +268,10 @@ bool app_commit(struct app *a, struct booth *next, const char *what)
         return false;
     }
     found_keep_before(app_booth(a), next);
+    size_t steps = history_done(a->history);
     if (!history_commit(a->history, next, what))
         return false;
+    taken_forget(&a->taken, steps);
     app_moved(a);
     return true;
 }
@@ -424,6 +428,24 @@ static void follow_shown(struct app *a, const struct booth *b)
     }
 }
 
+/* What fails at the selected box; after undo and redo the cursor stays with the same. A way back
+ * that was taken there is what the pane shows, until another box is asked about. */
+static void follow_failures(struct app *a)
+{
+    unsigned long revision = history_revision(a->history);
+    bool other = !spot_same(&a->failing, &a->selected);
+    taken_follow(a);
+    if (taken_last(a) || (!other && a->failed_at == revision))
+        return;
+    failures_clear(&a->failures);
+    a->failures = failures_around(app_booth(a), a->selected.name);
+    a->failing = a->selected;
+    a->failed_at = revision;
+    if (other)
+        a->item[PANE_FAILURES] = a->pane_scroll[PANE_FAILURES] = 0;
+    pane_move_to(a, a->item[PANE_FAILURES]);
+}
+
 /* What some panes show is made once it is looked at; what the cursor stands for is shown on the
  * canvas while the pane has the keys. */
 void app_follow(struct app *a)
@@ -431,12 +453,8 @@ void app_follow(struct app *a)
     bool shown = a->screen == SCREEN_BOOTH && a->pane_shown && !a->form;
     if (shown && a->pane == PANE_PLAN && !a->plans)
         a->plans = plans_make(app_booth(a));
-    if (shown && a->pane == PANE_FAILURES && !spot_same(&a->failing, &a->selected)) {
-        failures_clear(&a->failures);
-        a->failures = failures_around(app_booth(a), a->selected.name);
-        a->failing = a->selected;
-        a->item[PANE_FAILURES] = 0;
-    }
+    if (shown && a->pane == PANE_FAILURES)
+        follow_failures(a);
     if (shown && a->pane == PANE_CHECK)
         follow_check(a);
     const struct booth *next = shown && a->pane_keys && !a->drag.from.kind ? offered(a) : NULL;

@@ -18,6 +18,7 @@
 #include "ui/form.h"
 #include "ui/prompt.h"
 #include "ui/struck.h"
+#include "ui/taken.h"
 #include "ui/visit.h"
 
 enum { APP_COLUMNS = 80, APP_ROWS = 24 }; /* the least window */
@@ -118,6 +119,8 @@ struct app {
     struct plan *plans;         /* of the history's booth, once they are looked at */
     struct failures failures;   /* of the selected box and what hangs on it, once looked at */
     struct spot failing;        /* the box that they are of */
+    unsigned long failed_at;    /* the revision that they are of */
+    struct taken taken;         /* ways back that were taken, and what was put back */
     struct diagnosis diagnosis; /* of the line check, once looked at */
     bool diagnosed;
     struct struck struck;  /* what the line check's explanations leave out */

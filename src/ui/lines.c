@@ -79,6 +79,15 @@ void lines_addf(struct lines *l, int item, enum look look, int indent, const cha
     mem_free(text);
 }
 
+/* Whether no item stands above a line. */
+static bool is_topmost(const struct lines *l, int line)
+{
+    for (int i = 0; i < line; i++)
+        if (l->v[i].item >= 0)
+            return false;
+    return true;
+}
+
 int lines_scroll(const struct lines *l, int item, int scroll, int rows)
 {
     int first = -1, last = -1, n = (int)l->n;
@@ -91,6 +100,8 @@ int lines_scroll(const struct lines *l, int item, int scroll, int rows)
         scroll = last - rows + 1;
     if (first >= 0 && first < scroll)
         scroll = first;
+    if (first >= 0 && first < rows / 2 && is_topmost(l, first))
+        scroll = 0; /* with what stands over all */
     if (scroll > n - rows)
         scroll = n - rows;
     return scroll < 0 ? 0 : scroll;

@@ -65,7 +65,7 @@ static bool put_back(struct app *a, const char *id)
     for (size_t i = 0; i < r.n && !found; i++) {
         found = strcmp(r.v[i].id, id) == 0 && r.v[i].change.what != CHANGE_NONE;
         if (found)
-            app_change_one(a, r.v[i].change);
+            taken_putting_back(a, r.v[i].change);
     }
     restore_clear(&r);
     return found;

@@ -14,21 +14,25 @@ static void add_way(const char *how, const struct way_back *way, int item, struc
         lines_addf(out, item, LOOK_PLAIN, 5, "   - %s", way->plan.actions[i].text);
 }
 
-static void add_way_back(const struct booth *b, const struct failure *f, int item,
-                         struct lines *out)
+/* The way back, or else how to go on meanwhile; nothing where there is neither. */
+static void add_ways(const struct booth *b, const struct failure *f, int item, struct lines *out)
 {
-    if (f->back.plan.feasible) {
-        add_way("back", &f->back, item, out);
-        return;
-    }
-    lines_addf(out, item, LOOK_ERROR, 5, "   no way back: %s", f->back.plan.why_not);
-    if (!f->meanwhile.plan.feasible)
-        return;
     struct str how = {0};
     str_add(&how, "go on without ");
     say_labels(b, &f->meanwhile.without, &how);
-    add_way(str_text(&how), &f->meanwhile, item, out);
+    if (f->back.plan.feasible)
+        add_way("back", &f->back, item, out);
+    else if (f->meanwhile.plan.feasible)
+        add_way(str_text(&how), &f->meanwhile, item, out);
     str_clear(&how);
+}
+
+static void add_way_back(const struct booth *b, const struct failure *f, int item,
+                         struct lines *out)
+{
+    if (!f->back.plan.feasible)
+        lines_addf(out, item, LOOK_ERROR, 5, "   no way back: %s", f->back.plan.why_not);
+    add_ways(b, f, item, out);
 }
 
 static void add_failure(const struct app *a, int item, struct lines *out)
@@ -50,8 +54,21 @@ static void add_failure(const struct app *a, int item, struct lines *out)
         add_way_back(app_booth(a), f, item, out);
 }
 
+/* What was done, for hands to do it. */
+static void add_taken(const struct app *a, const struct failure *f, struct lines *out)
+{
+    lines_addf(out, -1, LOOK_GOOD, 2, "%s died; taken:", f->what);
+    add_ways(app_booth(a), f, -1, out);
+    lines_add(out, -1, LOOK_DIM, 2, "u undoes it; at another box it is asked anew");
+}
+
 void pane_failures_lines(const struct app *a, struct lines *out)
 {
+    const struct failure *taken = taken_last(a);
+    if (taken) {
+        add_taken(a, taken, out);
+        return;
+    }
     struct str at = {0};
     say_thing(app_booth(a), a->selected.name, &at);
     lines_addf(out, -1, LOOK_DIM, 2, "at %s, if it dies:", str_text(&at));
@@ -64,7 +81,8 @@ const struct booth *pane_failures_offer(const struct app *a, int item)
 {
     const struct failure *f = item < (int)a->failures.n ? &a->failures.v[item] : NULL;
     const struct booth *after = f ? failure_after(f) : NULL;
-    return after && !booth_equal(after, app_booth(a)) ? after : NULL;
+    bool idle = f && f->back.plan.feasible && f->back.plan.n == 0;
+    return idle && booth_equal(after, app_booth(a)) ? NULL : after;
 }
 
 /* Why there is nothing to take. */
@@ -81,14 +99,11 @@ static enum effect take_nothing(struct app *a, const struct failure *f)
 
 enum effect pane_failures_act(struct app *a, int item)
 {
-    const struct failure *f = item < (int)a->failures.n ? &a->failures.v[item] : NULL;
+    struct failure *f = item < (int)a->failures.n ? &a->failures.v[item] : NULL;
     const struct booth *after = pane_failures_offer(a, item);
     if (!after)
         return take_nothing(a, f);
-    struct str what = {0};
-    str_addf(&what, "go on without %s", f->what);
-    if (app_commit(a, booth_copy(after), str_text(&what)))
-        app_say(a, false, "%s", str_text(&what));
-    str_clear(&what);
+    if (taken_way_back(a, f, after))
+        a->pane_scroll[PANE_FAILURES] = 0;
     return EFFECT_NONE;
 }

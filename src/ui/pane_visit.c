@@ -50,7 +50,7 @@ static void add_since(const struct app *a, struct lines *out)
 
 static void add_back(const struct restore *r, bool kept, struct lines *out)
 {
-    lines_add(out, -1, LOOK_TITLE, 0, "to leave it as found");
+    lines_add(out, -1, LOOK_TITLE, 0, "at the end, to leave it as found");
     if (!kept)
         lines_add(out, -1, LOOK_DIM, 0, "Nothing is kept yet: F keeps it as it is now.");
     else if (r->n == 0)
@@ -75,7 +75,7 @@ enum effect pane_visit_act(struct app *a, int item)
     struct restore r = restore_make(app_booth(a));
     bool can = item >= 0 && item < (int)r.n && r.v[item].change.what != CHANGE_NONE;
     if (can)
-        app_change_one(a, r.v[item].change);
+        taken_putting_back(a, r.v[item].change);
     restore_clear(&r);
     return can ? EFFECT_NONE : EFFECT_BELL;
 }

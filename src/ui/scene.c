@@ -162,6 +162,35 @@ static bool in_hand(const struct app *a)
     return a->drag.from.kind && (a->drag.moved || a->drag.by_keys);
 }
 
+/* What Enter would put back, at the end of the night; NULL: the hands are elsewhere. */
+static const char *putting_back(const struct app *a)
+{
+    int item = a->item[PANE_VISIT];
+    if (!a->pane_shown || !a->pane_keys || a->pane != PANE_VISIT || !a->visit || !a->visit->whole)
+        return NULL;
+    const struct restore *back = &a->visit->back;
+    bool can = item < (int)back->n && back->v[item].change.what != CHANGE_NONE;
+    return can ? back->v[item].text : NULL;
+}
+
+/* The next sensible thing to do, in the words of the pane that is worked in. */
+static void say_next(const struct app *a, struct str *out)
+{
+    const struct failure *taken = a->pane_shown && a->pane == PANE_FAILURES ? taken_last(a) : NULL;
+    bool listening = a->pane_shown && a->pane == PANE_CHECK && a->diagnosed;
+    bool wrong = listening && a->diagnosis.n && a->diagnosis.v[0].n;
+    struct spared spared = taken_spares(a);
+    if (listening && a->diagnosis.next)
+        str_add(out, a->diagnosis.next);
+    else if (wrong)
+        str_add(out, "choose what explains it: Enter mends it");
+    else if (taken && !spared.instead)
+        str_add(out, "do by hand what the pane lists, from the top");
+    else
+        derived_next(app_shown(a), &spared, out);
+    spared_clear(&spared);
+}
+
 static void draw_next(const struct app *a, struct grid *g)
 {
     struct str next = {0};
@@ -176,15 +205,10 @@ static void draw_next(const struct app *a, struct grid *g)
         draw_told(g, r, LOOK_CARRIED, head, str_text(&next));
     } else if (a->previewing) {
         grid_put(g, 1, r.y, -1, LOOK_CARRIED, "as it would be left: Enter takes it");
+    } else if (putting_back(a)) {
+        draw_told(g, r, LOOK_PLAIN, "put back:", putting_back(a));
     } else {
-        bool listening = a->pane_shown && a->pane == PANE_CHECK && a->diagnosed;
-        bool wrong = listening && a->diagnosis.n && a->diagnosis.v[0].n;
-        if (listening && a->diagnosis.next)
-            str_add(&next, a->diagnosis.next);
-        else if (wrong)
-            str_add(&next, "choose what explains it: Enter mends it");
-        else
-            derived_next(app_shown(a), &next);
+        say_next(a, &next);
         draw_told(g, r, LOOK_PLAIN, "next:", str_text(&next));
     }
     str_clear(&next);
@@ -262,6 +286,8 @@ static const char *hints(const struct app *a)
                : a->pane == PANE_PLAN
                    ? "arrows choose a way, Enter takes its plan, Tab back   ? all keys"
                : a->pane == PANE_CHECK ? check_hints(a)
+               : a->pane == PANE_FAILURES && taken_last(a)
+                   ? "arrows scroll, u undoes it, Tab to the boxes   ? all keys"
                : a->pane == PANE_FAILURES
                    ? "arrows, Enter takes the way back, Tab to the boxes   ? all keys"
                : a->pane == PANE_KEYS || a->pane == PANE_DETAILS

@@ -184,7 +184,7 @@ START_TEST(the_next_step_is_told_whole_however_long_it_is)
     play(&p,
          "keys Home Down e\ntype -that-has-quite-a-long-name-for-a-player-of-a-booth\nkeys Enter");
     play(&p, "keys x"); /* the message goes, the next step stays */
-    derived_next(p.app->derived, &next);
+    derived_next(p.app->derived, &(struct spared){.instead = NULL}, &next);
     ck_assert_uint_gt(next.len, 0);
     ck_assert(tells(&p, str_text(&next)));
     str_clear(&next);

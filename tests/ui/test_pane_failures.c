@@ -26,6 +26,19 @@ static bool shows(const struct play *p, const char *text)
     return strstr(play_screen(p), text) != NULL;
 }
 
+/* Whether the pane says it, wherever its lines are wrapped. */
+static bool tells(const struct play *p, const char *text)
+{
+    struct lines l = pane_lines(p->app);
+    struct str all = {0};
+    for (size_t i = 0; i < l.n; i++)
+        str_addf(&all, "%s ", l.v[i].text + strspn(l.v[i].text, " "));
+    bool found = strstr(str_text(&all), text) != NULL;
+    str_clear(&all);
+    lines_clear(&l);
+    return found;
+}
+
 START_TEST(the_first_click_only_looks_and_the_second_takes_the_way_back)
 {
     struct play p;
@@ -95,7 +108,7 @@ START_TEST(where_hands_do_nothing_there_is_nothing_to_take)
     struct play p;
     open_world(&p, TWO "; t1.phono > s3.phono; s3 selects phono");
     play(&p, "click s3\nkeys 7 Tab End");
-    ck_assert(shows(&p, "back at once: play"));
+    ck_assert(tells(&p, "back at once: play from T1 itself"));
     ck_assert(!shows(&p, "Enter takes it"));
     struct booth *before = booth_copy(now(&p));
     play(&p, "keys Enter");
@@ -121,6 +134,116 @@ START_TEST(what_to_bring_stands_before_what_to_do)
 }
 END_TEST
 
+#define HUB                                                                                        \
+    "host combining by-hand; hub hub1 4 host.1; hub hub2 4 host.2; p1 plugged hub1.1; "            \
+    "p2 plugged hub1.2; p1.line > s1.line; p2.line > s2.line; joined p1 p2; h1 wants s1; "         \
+    "h2 wants s2; h1 set 0 1; h2 set 2 3"
+
+START_TEST(what_was_taken_is_shown_where_it_was_asked_and_a_second_enter_takes_nothing)
+{
+    struct play p;
+    open_world(&p, HUB);
+    play(&p, "click hub1\nkeys 7 Tab Enter");
+    ck_assert(tells(&p, "hub1 died; taken:"));
+    ck_assert(tells(&p, "- pull the data lead of hub1"));
+    ck_assert(shows(&p, "next: do by hand what the pane lists, from the top"));
+    ck_assert_str_eq(p.app->selected.name, "hub1");
+    struct booth *after = booth_copy(now(&p));
+    play(&p, "keys Enter Down Enter End Enter");
+    ck_assert(booth_equal(now(&p), after));
+    ck_assert(!p.app->previewing);
+    play(&p, "keys Tab Home");
+    ck_assert(shows(&p, "if it dies:"));
+    booth_free(after);
+    play_end(&p);
+}
+END_TEST
+
+START_TEST(the_pane_follows_undo_and_redo)
+{
+    struct play p;
+    open_world(&p, HUB);
+    play(&p, "click p1\nkeys 7 Tab Down");
+    int item = p.app->item[PANE_FAILURES];
+    play(&p, "keys Enter");
+    ck_assert(tells(&p, "the data lead of P1 died; taken:"));
+    play(&p, "keys u");
+    ck_assert(shows(&p, "at P1, if it dies:"));
+    ck_assert_int_eq(p.app->item[PANE_FAILURES], item);
+    play(&p, "keys U");
+    ck_assert(tells(&p, "the data lead of P1 died; taken:"));
+    play(&p, "keys u j"); /* another step in its place */
+    ck_assert(shows(&p, "at P1, if it dies:"));
+    play_end(&p);
+}
+END_TEST
+
+START_TEST(next_does_not_ask_for_what_was_given_up)
+{
+    struct play p;
+    open_world(&p, TWO);
+    play(&p, "click p1\nkeys 7 Tab Enter 1");
+    ck_assert(tells(&p, "H1 wants strip 1, but P1")); /* the fault stands */
+    ck_assert(shows(&p, "next: "));
+    ck_assert(!shows(&p, "next: join P1"));
+    play(&p, "keys u j"); /* taken out by hand: that is no giving up */
+    ck_assert(shows(&p, "next: join P1"));
+    play_end(&p);
+}
+END_TEST
+
+START_TEST(no_step_of_the_checklist_is_asked_for_that_uses_what_died)
+{
+    struct play p;
+    open_world(&p, TWO "; h1 by p1");
+    play(&p, "keys 2 space space Tab\nclick p1\nkeys 7 Tab Enter 1");
+    ck_assert(shows(&p, "next: switch P2 on"));
+    play_end(&p);
+}
+END_TEST
+
+START_TEST(without_the_laptop_next_is_what_still_plays)
+{
+    struct play p;
+    open_world(&p, TWO);
+    play(&p, "click p1\nkeys 7 Tab End Enter");
+    ck_assert(shows(&p, "next: play from P1 itself on strip 1"));
+    play(&p, "keys 1");
+    ck_assert(shows(&p, "next: play from P1 itself on strip 1"));
+    play_end(&p);
+}
+END_TEST
+
+START_TEST(a_cable_in_the_place_of_a_dead_one_changes_nothing_and_says_so)
+{
+    struct play p;
+    open_world(&p, TWO "; h1 by p1; h2 by p2");
+    play(&p, "click p2\nkeys 7 Tab End Up Enter");
+    ck_assert(shows(&p, "do it by hand: nothing here is different afterwards"));
+    ck_assert(history_is_saved(p.app->history));
+    play_end(&p);
+}
+END_TEST
+
+START_TEST(next_does_not_ask_to_undo_what_was_put_back)
+{
+    struct play p;
+    open_world(&p, TWO "; p1 own-media");
+    ck_assert(shows(&p, "next: switch P1 to the computer"));
+    play(&p, "click source:p1\nkeys 6");
+    ck_assert(tells(&p, "at the end, to leave it as found"));
+    play(&p, "keys Tab");
+    ck_assert(shows(&p, "put back: switch P1 to its own media"));
+    ck_assert(!shows(&p, "next: "));
+    play(&p, "keys Enter 1");
+    ck_assert(tells(&p, "but P1 is on its own media"));
+    ck_assert(!shows(&p, "next: switch P1 to the computer"));
+    play(&p, "keys u u");
+    ck_assert(shows(&p, "next: switch P1 to the computer"));
+    play_end(&p);
+}
+END_TEST
+
 Suite *test_pane_failures(void)
 {
     Suite *s = suite_create("ui/pane_failures");
@@ -131,6 +254,13 @@ Suite *test_pane_failures(void)
     tcase_add_test(t, a_strip_is_called_a_strip);
     tcase_add_test(t, where_hands_do_nothing_there_is_nothing_to_take);
     tcase_add_test(t, what_to_bring_stands_before_what_to_do);
+    tcase_add_test(t, what_was_taken_is_shown_where_it_was_asked_and_a_second_enter_takes_nothing);
+    tcase_add_test(t, the_pane_follows_undo_and_redo);
+    tcase_add_test(t, next_does_not_ask_for_what_was_given_up);
+    tcase_add_test(t, no_step_of_the_checklist_is_asked_for_that_uses_what_died);
+    tcase_add_test(t, without_the_laptop_next_is_what_still_plays);
+    tcase_add_test(t, a_cable_in_the_place_of_a_dead_one_changes_nothing_and_says_so);
+    tcase_add_test(t, next_does_not_ask_to_undo_what_was_put_back);
     suite_add_tcase(s, t);
     return s;
 }
