@@ -33,8 +33,10 @@ void offer(struct way_back *best, struct way_back other);
 /* Whether the host keeps the gap of what is lost: as long as hands let it. */
 bool keeps_gap(const struct wound *w);
 
-/* What hands find. A lost card stays in the joined list where its gap is kept. Plugs stand where
- * they stand; a lead that failed is no lead. Free with booth_free(). */
+/* What hands find. A thing that died stays in the booth: the file is for next time, when it is
+ * mended or its like stands there, and the survey knows where its leads belong. A cable or lead
+ * that died is taken away. A lost card stays in the joined list where its gap is kept. Free with
+ * booth_free(). */
 struct booth *without(const struct wound *w, bool gap_kept);
 
 /* A gap that the host keeps closes only when hands take the lost cards out of the interface: they

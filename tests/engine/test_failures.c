@@ -3,6 +3,8 @@
 #include <string.h>
 
 #include "engine/failures.h"
+#include "engine/restore.h"
+#include "model/found.h"
 #include "model/shape.h"
 #include "support/booth_from.h"
 
@@ -76,6 +78,35 @@ START_TEST(without_a_hub_its_leads_go_elsewhere_and_another_hub_is_of_use)
                      "pull the data lead of hub1; plug hub2 into port 1 of the laptop; "
                      "plug P1 into port 2 of the laptop; join P1; plug P2 into port 2 of hub2; "
                      "join P2, after the others; join P3, after the others");
+}
+END_TEST
+
+/* What puts a booth back as it was, once the way back of a failure was taken. */
+static const char *restored_after(const char *world, const char *subject)
+{
+    static struct str said;
+    struct booth *b = booth_from(world);
+    struct failure f;
+    ck_assert(failure_make(b, subject, &f) && failure_after(&f));
+    struct booth *after = booth_copy(failure_after(&f));
+    found_keep_before(b, after);
+    struct restore r = restore_make(after);
+    str_clear(&said);
+    for (size_t i = 0; i < r.n; i++)
+        str_addf(&said, "%s%s", i ? "; " : "", r.v[i].text);
+    restore_clear(&r);
+    booth_free(after);
+    failure_clear(&f);
+    booth_free(b);
+    return str_text(&said);
+}
+
+START_TEST(what_died_stays_in_the_file_and_goes_back_at_the_end)
+{
+    ck_assert_str_eq(restored_after("host combining by-hand; hub hub1 4 host.1; p1.line > s1.line; "
+                                    "joined p1; p1 plugged hub1.2; h1 wants s1",
+                                    "hub1"),
+                     "plug P1 into port 2 of hub1; plug hub1 into port 1 of the laptop");
 }
 END_TEST
 
@@ -350,6 +381,7 @@ Suite *test_failures(void)
     tcase_add_test(t, a_cable_silences_its_deck_alone_and_a_new_one_brings_it_back);
     tcase_add_test(t, a_data_lead_is_put_in_anew_and_its_player_joins_last);
     tcase_add_test(t, another_data_lead_goes_into_the_port_of_the_one_that_died);
+    tcase_add_test(t, what_died_stays_in_the_file_and_goes_back_at_the_end);
     tcase_add_test(t, without_a_hub_its_leads_go_elsewhere_and_another_hub_is_of_use);
     tcase_add_test(t, the_lead_of_what_died_makes_room);
     tcase_add_test(t, a_gap_that_is_kept_closes_only_by_hand);
