@@ -70,9 +70,19 @@ void spared_add(struct spared *s, const struct spared *other)
         text_set(&s->instead, other->instead);
 }
 
+/* Whether a fault is first of all about what has died, or about a jack of it. */
+static bool is_of_dead(const struct spared *s, const struct fault *f)
+{
+    char owner[ID_SIZE], jack[ID_SIZE];
+    if (f->subjects.n == 0)
+        return false;
+    bool part = ref_split(f->subjects.v[0], owner, jack);
+    return texts_find(&s->things, part ? owner : f->subjects.v[0]) >= 0;
+}
+
 bool spared_has_fault(const struct spared *s, const struct fault *f)
 {
-    return among(&s->faults, f);
+    return among(&s->faults, f) || is_of_dead(s, f);
 }
 
 bool spared_has_step(const struct spared *s, const char *id)

@@ -9,7 +9,7 @@
 
 struct spared {
     struct texts faults; /* by slug and subjects */
-    struct texts things; /* ids of what has died: no step of the checklist uses it */
+    struct texts things; /* ids of what has died: no fault of it, and no step with it, is next */
     char *instead;       /* what to do where the laptop has died; NULL: it has not */
 };
 
@@ -24,6 +24,7 @@ void spared_note(struct spared *s, const struct texts *before, const struct faul
 /* Spares what another spares as well. */
 void spared_add(struct spared *s, const struct spared *other);
 
+/* Whether a fault was noted, or is about what has died. */
 bool spared_has_fault(const struct spared *s, const struct fault *f);
 
 /* Whether a step of the checklist, by its id, is about what has died; one that puts back is not. */

@@ -50,6 +50,25 @@ START_TEST(a_port_that_is_missing_for_another_thing_is_asked_for)
 }
 END_TEST
 
+START_TEST(an_older_error_of_what_died_is_passed_over)
+{
+    struct booth *b = booth_from(TWO "p3.line > s3.phono");
+    struct derived *d = derived_make(b);
+    struct spared s = {.instead = NULL};
+    struct str before = {0}, after = {0};
+    derived_next(d, &s, &before);
+    texts_add(&s.things, "p3");
+    derived_next(d, &s, &after);
+    ck_assert_ptr_nonnull(strstr(str_text(&before), "strip 3"));
+    ck_assert_ptr_null(strstr(str_text(&after), "strip 3"));
+    str_clear(&before);
+    str_clear(&after);
+    spared_clear(&s);
+    derived_free(d);
+    booth_free(b);
+}
+END_TEST
+
 START_TEST(steps_of_what_died_are_passed_over_but_not_those_that_put_it_back)
 {
     struct spared s = {.instead = NULL};
@@ -68,6 +87,7 @@ Suite *test_spared(void)
     TCase *t = tcase_create("spared");
     tcase_add_test(t, an_error_that_came_with_it_is_not_asked_for_and_an_older_one_is);
     tcase_add_test(t, a_port_that_is_missing_for_another_thing_is_asked_for);
+    tcase_add_test(t, an_older_error_of_what_died_is_passed_over);
     tcase_add_test(t, steps_of_what_died_are_passed_over_but_not_those_that_put_it_back);
     suite_add_tcase(s, t);
     return s;
