@@ -83,8 +83,8 @@ static void cause_out(const struct diagnosis *d, const struct explanation *e, in
     json_end(w);
     if (k->kind == CAUSE_OTHER_PAIR) {
         json_array(w, "detail");
-        json_number(w, NULL, cause_pair(k).left);
-        json_number(w, NULL, cause_pair(k).right);
+        json_number(w, NULL, k->pair.left);
+        json_number(w, NULL, k->pair.right);
         json_end(w);
     } else {
         json_text(w, "detail", detail.len ? detail.text : NULL);

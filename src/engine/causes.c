@@ -93,6 +93,8 @@ int cause_complete_order(const struct circuit *c, struct cause *k, size_t n)
 double cause_likelihood(const struct circuit *c, const struct cause *k)
 {
     double p = rows[k->kind].likelihood;
+    if (k->kind == CAUSE_OTHER_PAIR && k->b)
+        p /= 4;
     for (int i = 1; k->kind == CAUSE_JOIN_ORDER && i < cause_exchanges(c, k); i++)
         p /= 4;
     return p;
@@ -106,17 +108,23 @@ static void add(struct causes *out, struct cause k)
     out->v[out->n++] = k;
 }
 
-static void add_pair(struct causes *out, int deck, struct pair now, struct pair pair)
+static bool same_pair(struct pair a, struct pair b)
 {
-    if (now.left == pair.left && now.right == pair.right)
-        return;
-    for (size_t i = 0; i < out->n; i++) {
-        const struct cause *k = &out->v[i];
-        if (k->kind == CAUSE_OTHER_PAIR && k->a == deck && k->pair.left == pair.left &&
-            k->pair.right == pair.right)
-            return;
-    }
-    add(out, (struct cause){.kind = CAUSE_OTHER_PAIR, .a = deck, .pair = pair});
+    return a.left == b.left && a.right == b.right;
+}
+
+/* off: how many channels beside what an output carries or the host counts off. */
+static void add_pair(struct causes *out, int deck, struct pair now, struct pair pair, int off)
+{
+    struct cause k = {.kind = CAUSE_OTHER_PAIR,
+                      .a = deck,
+                      .b = off != 0,
+                      .pair = {pair.left + off, pair.right + off}};
+    bool known = same_pair(now, k.pair) || k.pair.left < 0 || k.pair.right < 0;
+    for (size_t i = out->n; i-- > 0 && !known && out->v[i].kind == k.kind && out->v[i].a == deck;)
+        known = same_pair(out->v[i].pair, k.pair);
+    if (!known)
+        add(out, k);
 }
 
 static struct pair carried(const struct circuit_device *d, const int carries[2])
@@ -127,25 +135,33 @@ static struct pair carried(const struct circuit_device *d, const int carries[2])
 
 /* The pairs of the interface that an output or a usb input carries together, and those that the
  * host counts off two by two, also where nothing is plugged in. */
+static void add_pairs_of(const struct circuit *c, int deck, int off, struct causes *out)
+{
+    struct pair now = c->decks[deck].set_to;
+    for (size_t i = 0; i < c->n_outputs; i++) {
+        const struct circuit_device *d = &c->devices[c->outputs[i].device];
+        if (d->joined >= 0 && c->outputs[i].carries[0])
+            add_pair(out, deck, now, carried(d, c->outputs[i].carries), off);
+    }
+    for (size_t i = 0; i < c->n_inputs; i++) {
+        const struct circuit_device *d = &c->devices[c->inputs[i].device];
+        if (d->joined >= 0 && c->inputs[i].carries[0])
+            add_pair(out, deck, now, carried(d, c->inputs[i].carries), off);
+    }
+    for (int left = 0; left + 1 < c->channels; left += 2)
+        add_pair(out, deck, now, (struct pair){left, left + 1}, off);
+}
+
+/* Then those one channel beside them: a slip of the hand, or a pair that was one too high with all
+ * others. */
 static void add_pairs(const struct circuit *c, struct causes *out)
 {
-    for (size_t deck = 0; deck < c->n_decks; deck++) {
-        struct pair now = c->decks[deck].set_to;
-        if (now.left < 0)
-            continue;
-        for (size_t i = 0; i < c->n_outputs; i++) {
-            const struct circuit_device *d = &c->devices[c->outputs[i].device];
-            if (d->joined >= 0 && c->outputs[i].carries[0])
-                add_pair(out, (int)deck, now, carried(d, c->outputs[i].carries));
+    static const int off[] = {0, 1, -1};
+    for (size_t deck = 0; deck < c->n_decks; deck++)
+        for (size_t i = 0; i < 3 && c->decks[deck].set_to.left >= 0; i++) {
+            add_pairs_of(c, (int)deck, off[i], out);
+            add_pair(out, (int)deck, c->decks[deck].set_to, c->decks[deck].set_to, off[i]);
         }
-        for (size_t i = 0; i < c->n_inputs; i++) {
-            const struct circuit_device *d = &c->devices[c->inputs[i].device];
-            if (d->joined >= 0 && c->inputs[i].carries[0])
-                add_pair(out, (int)deck, now, carried(d, c->inputs[i].carries));
-        }
-        for (int left = 0; left + 1 < c->channels; left += 2)
-            add_pair(out, (int)deck, now, (struct pair){left, left + 1});
-    }
 }
 
 static bool input_is_free(const struct circuit *c, int input)
@@ -186,18 +202,6 @@ static void add_shifts(const struct circuit *c, struct causes *out)
         add(out, (struct cause){.kind = CAUSE_OFF_BY_ONE, .a = 1});
     if (any && !lowest)
         add(out, (struct cause){.kind = CAUSE_OFF_BY_ONE, .a = -1});
-}
-
-void causes_add_shifted(struct causes *all)
-{
-    size_t n = all->n;
-    for (size_t i = 0; i < n; i++)
-        for (size_t shift = 0; shift < n && all->v[i].kind == CAUSE_OTHER_PAIR; shift++) {
-            struct cause k = all->v[i];
-            k.b = all->v[shift].a;
-            if (all->v[shift].kind == CAUSE_OFF_BY_ONE && cause_pair(&k).left >= 0)
-                add(all, k);
-        }
 }
 
 struct causes causes_of(const struct circuit *c)
@@ -255,21 +259,13 @@ static void join_in_order(struct circuit *c, const struct cause *k)
     circuit_number_channels(c);
 }
 
-static struct pair shifted(struct pair p, int by)
-{
-    return p.left < 0 ? p : (struct pair){p.left + by, p.right + by};
-}
-
-struct pair cause_pair(const struct cause *k)
-{
-    return shifted(k->pair, k->b);
-}
-
 static void shift_decks(struct circuit *c, int by)
 {
-    c->shift += by;
     for (size_t i = 0; i < c->n_decks; i++)
-        c->decks[i].set_to = shifted(c->decks[i].set_to, by);
+        if (c->decks[i].set_to.left >= 0) {
+            c->decks[i].set_to.left += by;
+            c->decks[i].set_to.right += by;
+        }
 }
 
 void cause_apply(struct circuit *c, const struct cause *k)
@@ -286,7 +282,7 @@ void cause_apply(struct circuit *c, const struct cause *k)
         lose_card(c, k->a);
         break;
     case CAUSE_OTHER_PAIR:
-        c->decks[k->a].set_to = shifted(k->pair, k->b ? c->shift : 0);
+        c->decks[k->a].set_to = k->pair;
         break;
     case CAUSE_OFF_BY_ONE:
         shift_decks(c, k->a);
@@ -359,11 +355,14 @@ void cause_tell_booth(const struct circuit *c, const struct cause *k, struct boo
             texts_remove(&b->joined, (size_t)at);
         break;
     case CAUSE_OTHER_PAIR:
-        b->decks.v[k->a].set_to = cause_pair(k);
+        b->decks.v[k->a].set_to = k->pair;
         break;
     case CAUSE_OFF_BY_ONE:
         for (size_t i = 0; i < b->decks.n; i++)
-            b->decks.v[i].set_to = shifted(b->decks.v[i].set_to, k->a);
+            if (b->decks.v[i].set_to.left >= 0) {
+                b->decks.v[i].set_to.left += k->a;
+                b->decks.v[i].set_to.right += k->a;
+            }
         break;
     case CAUSE_CABLES_EXCHANGED:
         strcpy(name, b->cables.v[k->a].to);

@@ -9,13 +9,13 @@
 #include "engine/circuit.h"
 
 enum cause_kind {
-    CAUSE_JOIN_ORDER,       /* order: the joined devices as they truly joined; one that never joined
-                             * (another cause) stands in it too: a host that keeps its gap remembers
-                             * its place, where the gap closes it is anywhere */
-    CAUSE_JOIN_MISSING,     /* device a never joined */
-    CAUSE_OTHER_PAIR,       /* deck a plays to pair; where b is not 0, it is set to pair, and as all
-                             * decks b (+1, -1) too high */
-    CAUSE_OFF_BY_ONE,       /* every deck is set a (+1, -1) too high */
+    CAUSE_JOIN_ORDER,   /* order: the joined devices as they truly joined; one that never joined
+                         * (another cause) stands in it too: a host that keeps its gap remembers
+                         * its place, where the gap closes it is anywhere */
+    CAUSE_JOIN_MISSING, /* device a never joined */
+    CAUSE_OTHER_PAIR,   /* deck a plays to pair; b: 1 where that is one channel beside a pair that
+                         * belongs together: less likely */
+    CAUSE_OFF_BY_ONE,   /* every deck is set a (+1, -1) too high */
     CAUSE_CABLES_EXCHANGED, /* the plugs of cables a and b stand in each other's inputs */
     CAUSE_CABLE_ELSEWHERE,  /* cable a truly ends in input b */
     CAUSE_SIDES_SWAPPED,    /* cable a exchanges its sides */
@@ -41,16 +41,9 @@ struct causes {
  * (see diagnose.c). Free with mem_free() of v. */
 struct causes causes_of(const struct circuit *c);
 
-/* Adds what can only hold beside one of them: that a deck is set to another pair, and as all decks
- * one too high. */
-void causes_add_shifted(struct causes *all);
-
-/* The pair of the interface that a deck plays to by CAUSE_OTHER_PAIR. */
-struct pair cause_pair(const struct cause *k);
-
 /* Makes it true in a circuit: a copy of the one that it was found in. Several may follow in any
- * sequence. A pair that a deck was set to before all were set one too high is so as well; one that
- * comes after is where the deck truly plays. */
+ * sequence, but that decks are set one too high comes before another pair, which is where a deck
+ * truly plays. */
 void cause_apply(struct circuit *c, const struct cause *k);
 
 /* Makes it true in a copy of the booth that the circuit was compiled from, as far as a booth can

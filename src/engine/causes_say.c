@@ -60,7 +60,7 @@ void cause_detail(const struct circuit *c, const struct cause *k, struct str *ou
 {
     char name[REF_SIZE];
     if (k->kind == CAUSE_OTHER_PAIR)
-        str_addf(out, "%d/%d", cause_pair(k).left, cause_pair(k).right);
+        str_addf(out, "%d/%d", k->pair.left, k->pair.right);
     else if (k->kind == CAUSE_OFF_BY_ONE)
         str_add(out, k->a > 0 ? "+1" : "-1");
     else if (k->kind == CAUSE_SIDE_DEAD)
@@ -128,7 +128,7 @@ void cause_say_among(const struct circuit *c, const struct cause *set, int n, in
         break;
     case CAUSE_OTHER_PAIR:
         str_addf(out, "the host plays %s to pair ", c->booth->decks.v[k->a].label);
-        say_pair(c->booth, cause_pair(k), out);
+        say_pair(c->booth, k->pair, out);
         break;
     case CAUSE_OFF_BY_ONE:
         str_addf(out, "every deck is set one too %s", k->a > 0 ? "high" : "low");

@@ -200,7 +200,6 @@ void circuit_assign(struct circuit *copy, const struct circuit *c)
 {
     assert(copy->booth == c->booth);
     copy->channels = c->channels;
-    copy->shift = c->shift;
     copy->n_joined = c->n_joined;
     copy->n_cables = c->n_cables;
     copy_arrays(copy, c);

@@ -53,7 +53,6 @@ struct circuit_deck {
 struct circuit {
     const struct booth *booth; /* borrowed: for names */
     int channels;              /* of the interface */
-    int shift; /* how much too high all decks are set; 0 when compiled: a hypothesis */
     size_t n_devices, n_outputs, n_inputs, n_strips, n_cables, n_decks, n_joined;
     struct circuit_device *devices;
     struct circuit_output *outputs;

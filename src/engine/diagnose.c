@@ -127,7 +127,7 @@ void keep(struct search *s, int n)
 /* --- sets of causes --------------------------------------------------------------------------- */
 
 /* Whether two causes speak of one thing in ways that cannot both be; or only the other way round:
- * that all decks are set one too high can always go first. */
+ * every deck's shift can always go first, and then a deck's pair is where it truly plays. */
 static bool clash(const struct cause *a, const struct cause *b)
 {
     if (a->kind == CAUSE_OTHER_PAIR && b->kind == CAUSE_OFF_BY_ONE)
@@ -137,13 +137,10 @@ static bool clash(const struct cause *a, const struct cause *b)
 
 bool able(const struct search *s, int depth, const struct cause *k)
 {
-    bool shifts = k->kind != CAUSE_OTHER_PAIR || k->b == 0;
-    for (int i = 0; i < depth; i++) {
+    for (int i = 0; i < depth; i++)
         if (clash(&s->set[i], k))
             return false;
-        shifts = shifts || (s->set[i].kind == CAUSE_OFF_BY_ONE && s->set[i].a == k->b);
-    }
-    return shifts;
+    return true;
 }
 
 /* A cause that does not touch the first wrong deck leaves it as wrong as it is, so one that does
@@ -239,7 +236,6 @@ static void find_odd(struct search *s)
 static struct causes possible(const struct search *s)
 {
     struct causes all = causes_of(s->c);
-    causes_add_shifted(&all);
     size_t n = 0;
     for (size_t i = 0; i < all.n; i++)
         if (!is_out(s, &all.v[i], 1))

@@ -159,8 +159,7 @@ static int foresee(struct search *s)
     }
     memcpy(add_thought(&f.t, 1), f.believed, f.t.decks * sizeof *f.believed);
     for (size_t i = 0; i < s->causes.n; i++)
-        if (able(s, 0, &s->causes.v[i]))
-            think_of(&f, &s->causes.v[i]);
+        think_of(&f, &s->causes.v[i]);
     think_of_orders(&f);
     int deck = most_telling(s, &f.t, true);
     for (size_t i = 0; i < f.t.decks; i++)

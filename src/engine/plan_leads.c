@@ -27,7 +27,7 @@ static bool is_free(const struct telling *t, const char *id)
 
 static void pull(struct telling *t, const char *id)
 {
-    if (*usb_plug(t->p->after, id)->at && is_free(t, id))
+    if (*usb_plug(t->p->after, id)->at)
         tell_act(t, "pull", 0, change_of(CHANGE_PLUG, id, NULL));
 }
 
@@ -154,7 +154,7 @@ void make_ports(struct telling *t)
     if (t->a->dead.hub)
         pull(t, t->a->dead.hub);
     for (size_t i = 0; i < joined->n; i++)
-        if (is_dead(t->a, booth_device(t->a->b, joined->v[i])))
+        if (is_dead(t->a, booth_device(t->a->b, joined->v[i])) && is_free(t, joined->v[i]))
             pull(t, joined->v[i]);
     while (!t->stuck && ports_needed(t) > free_ports(t->p->after))
         if (!pull_spare_lead(t) && !plug_idle_hub(t))
