@@ -46,12 +46,12 @@ void text_plans(const struct plan *plans, bool ascii, struct str *out)
         minutes_text(p->minutes, &head);
         str_addf(out, "%s%s\n", str_text(&head), p->n ? "" : ", nothing to do");
         str_clear(&head);
+        lines_text("   bring: ", &p->bag, ascii, out);
         text_actions(p, ascii, out);
         plan_say_pairs(p, true, &pairs);
         if (pairs.len)
             text_wrap(out, "   then: ", str_text(&pairs), ascii);
         str_clear(&pairs);
-        lines_text("   bring: ", &p->bag, ascii, out);
         lines_text("    also: ", &p->advice, ascii, out);
     }
 }
