@@ -177,12 +177,14 @@ static struct plug missing_port(struct telling *t)
     return p;
 }
 
-/* Where a lead died another takes its port. */
+/* Where a lead died another takes its port, unless something else did. */
 static struct plug port_for(struct telling *t, const char *id)
 {
+    const struct booth *b = t->p->after;
     const struct device *d = t->a->dead.lead;
-    struct plug port = free_port(t->p->after, id);
-    if (d && strcmp(d->id, id) == 0 && usb_hubs_above(t->p->after, d->plugged.at) >= 0)
+    struct plug port = free_port(b, id);
+    if (d && strcmp(d->id, id) == 0 && usb_hubs_above(b, d->plugged.at) >= 0 &&
+        usb_things_in(b, d->plugged.at, d->plugged.port) == 0)
         port = d->plugged;
     return port.port ? port : missing_port(t);
 }

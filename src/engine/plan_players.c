@@ -124,7 +124,7 @@ static int pair_cost(const struct team *t, const struct player *p, const struct 
     int cost = f->cost + (p->device->source == SOURCE_COMPUTER ? 0 : prices->source);
     if (p->run >= 0)
         return cost;
-    return cost + prices->join + (*p->device->plugged.at ? 0 : prices->plug);
+    return cost + prices->join + (is_loose(t->a, &p->device->plugged) ? prices->plug : 0);
 }
 
 /* Fills the matrix of composite costs: minutes first, then distance. */

@@ -115,6 +115,10 @@ START_TEST(another_data_lead_goes_into_the_port_of_the_one_that_died)
     ck_assert_str_eq(back_by(TWO "hub hub1 4 host.3; p1 plugged hub1.2", "lead-p1", 3),
                      "choose the interface again in the host; plug P1 into port 2 of hub1; "
                      "join P1, after the others; bring 1 usb data lead");
+    ck_assert_str_eq(
+        back_by(TWO "host usb_ports 1; p2 plugged none; host on_drop plays-on", "lead-p1", 2),
+        "plug P2 into port 1 of the laptop; plug P1 into port 2 of the laptop; "
+        "bring 2 usb data lead; bring 1 hub with a supply of its own: no port is free");
 }
 END_TEST
 

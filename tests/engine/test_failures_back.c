@@ -3,6 +3,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/mem.h"
 #include "engine/derived.h"
 #include "engine/failures.h"
 #include "model/shape.h"
@@ -51,13 +52,14 @@ static struct booth *cardless(const struct booth *b, const char *id)
     return copy;
 }
 
-/* The same with its channels still there: its outputs fit no strip. */
+/* The same with its channels still there: its outputs fit no strip, and it needs no lead. */
 static struct booth *ghost(const struct booth *b, const char *id)
 {
     struct booth *copy = booth_copy(b);
     struct device *d = own(copy, id);
     for (size_t i = 0; i < d->outputs.n; i++)
         d->outputs.v[i].level = LEVEL_PHONO;
+    d->plugged = (struct plug){"built-in", 0};
     return copy;
 }
 
@@ -85,7 +87,8 @@ static struct booth *hubless(const struct booth *b, const char *id, bool leaves)
         const struct device *d = &b->devices.v[i];
         if (!hangs_on(b, &d->plugged, id))
             continue;
-        own(copy, d->id)->plugged = (struct plug){.port = 0};
+        if (strcmp(d->plugged.at, id) == 0) /* else its lead stays in the other hub */
+            own(copy, d->id)->plugged = (struct plug){.port = 0};
         if (leaves)
             take_out(copy, d->id);
     }
@@ -182,34 +185,89 @@ static int least_without(const struct booth *b, const struct failure *f, bool *s
     return keeps ? lesser(least, wounded(b, f, false)) : least;
 }
 
+/* What was tried. */
+struct tried {
+    int all, kept, hubs;
+};
+
+static void try_all(const struct booth *b, unsigned seed, struct tried *tried)
+{
+    struct failures all = failures_make(b);
+    for (size_t i = 0; i < all.n; i++) {
+        const struct failure *f = &all.v[i];
+        bool stops;
+        if (!f->loses || f->kind == FAILING_HOST || wanting(b, f->subject) > 1)
+            continue;
+        int least = least_without(b, f, &stops);
+        bool mixed = f->back.text && strstr(f->back.text, "mixed in the host");
+        tried->all++;
+        tried->hubs += f->kind == FAILING_HUB;
+        tried->kept += stops && b->host.gap == GAP_KEEPS && least >= 0;
+        if (least >= 0 && stops)
+            least += 500;
+        int said = f->back.plan.feasible ? f->back.plan.minutes : -1;
+        ck_assert_msg(mixed ? least < 0 || said < least : said == least,
+                      "seed %u %s: %d, but %d was found", seed, f->subject, said, least);
+    }
+    failures_clear(&all);
+}
+
 /* Law: a way back by a plan is the least of all that is tried here in another way, and a way back
  * by the built-in output is less; where nothing is found here, only that output is left. */
 START_TEST(no_cheaper_way_back_is_passed_over)
 {
-    int tried = 0, kept = 0;
+    struct tried tried = {0};
     for (unsigned seed = 1; seed <= 1500; seed++) {
         struct booth *b = booth_random(seed);
-        struct failures all = failures_make(b);
-        for (size_t i = 0; i < all.n; i++) {
-            const struct failure *f = &all.v[i];
-            bool stops;
-            if (!f->loses || f->kind == FAILING_HOST || wanting(b, f->subject) > 1)
-                continue;
-            int least = least_without(b, f, &stops);
-            bool mixed = f->back.text && strstr(f->back.text, "mixed in the host");
-            tried++;
-            kept += stops && b->host.gap == GAP_KEEPS && least >= 0;
-            if (least >= 0 && stops)
-                least += 500;
-            int said = f->back.plan.feasible ? f->back.plan.minutes : -1;
-            ck_assert_msg(mixed ? least < 0 || said < least : said == least,
-                          "seed %u %s: %d, but %d was found", seed, f->subject, said, least);
-        }
-        failures_clear(&all);
+        try_all(b, seed, &tried);
         booth_free(b);
     }
-    ck_assert_int_gt(tried, 200);
-    ck_assert_int_gt(kept, 10);
+    ck_assert_int_gt(tried.all, 200);
+    ck_assert_int_gt(tried.kept, 10);
+}
+END_TEST
+
+/* Up to four players on two hubs, and more of them than are needed. */
+static struct booth *booth_on_hubs(unsigned seed)
+{
+    static const char *const places[] = {"host", "hub1", "hub1", "hub2"};
+    unsigned long long state = seed;
+    struct str world = {0};
+    str_add(&world, "host combining by-hand; hub hub1 7; hub hub2 7 ");
+    str_add(&world, random_below(&state, 2) ? "hub1.7" : "host.3");
+    str_add(&world, random_below(&state, 2) ? "; host gap keeps" : "; host on_drop plays-on");
+    for (unsigned i = 1; i <= 4; i++) {
+        str_addf(&world, "; p%u.line > s%u.line; p%u plugged ", i, i, i);
+        unsigned place = random_below(&state, 5);
+        if (place < 4)
+            str_addf(&world, "%s.%u", places[place], i);
+        else
+            str_add(&world, "none");
+    }
+    str_add(&world, "; joined");
+    for (unsigned i = 1, n = 1 + random_below(&state, 3); i <= n; i++)
+        str_addf(&world, " p%u", i);
+    for (unsigned i = 1, n = 1 + random_below(&state, 2); i <= n; i++)
+        str_addf(&world, "; h%u wants s%u", i, 1 + (i + seed) % 4);
+    struct booth *b = booth_from(str_text(&world));
+    str_clear(&world);
+    b->host.minutes = mem_new(1, sizeof *b->host.minutes);
+    record_init(&shape_minutes, b->host.minutes);
+    b->host.minutes->plug = (int)random_below(&state, 6000);
+    b->host.minutes->leave = (int)random_below(&state, 3000);
+    return b;
+}
+
+/* The same where leads hang on hubs, and plugging one takes time. */
+START_TEST(no_cheaper_way_back_around_a_hub_is_passed_over)
+{
+    struct tried tried = {0};
+    for (unsigned seed = 1; seed <= 600; seed++) {
+        struct booth *b = booth_on_hubs(seed);
+        try_all(b, seed, &tried);
+        booth_free(b);
+    }
+    ck_assert_int_gt(tried.hubs, 100);
 }
 END_TEST
 
@@ -356,6 +414,7 @@ Suite *test_failures_back(void)
     TCase *t = tcase_create("ways back");
     tcase_add_test(t, a_way_back_is_one);
     tcase_add_test(t, no_cheaper_way_back_is_passed_over);
+    tcase_add_test(t, no_cheaper_way_back_around_a_hub_is_passed_over);
     tcase_add_test(t, what_carries_no_sound_silences_nothing);
     suite_add_tcase(s, t);
     return s;

@@ -37,10 +37,11 @@ const char *lead_astray(const struct booth *before, const struct plan *plan, con
     for (size_t i = 0; i < after->joined.n && !brings_hub(plan); i++) {
         const char *id = after->joined.v[i];
         const struct plug *p = usb_plug(after, id), *was = usb_plug(before, id);
-        bool moved = strcmp(p->at, was->at) != 0 || p->port != was->port;
+        bool stood = strcmp(p->at, was->at) == 0 && p->port == was->port &&
+                     usb_port_wrong(before, was);
         if ((dead && strcmp(id, dead) == 0) || held(before, id))
             continue;
-        if (!arrives(after, p, dead) || (moved && usb_port_wrong(after, p)))
+        if (!arrives(after, p, dead) || (!stood && usb_port_wrong(after, p)))
             return id;
     }
     return NULL;
