@@ -77,21 +77,21 @@ static bool set_all_back(struct mending *m)
     return done;
 }
 
-/* The plug of a cable goes from where it truly is to where it was believed to be. */
-static bool plug_back(struct mending *m, int cable, int truly)
+/* The plug of a cable goes from where it truly is to where it was believed to be. Whatever moved
+ * it, once is enough. */
+static bool plug_back(struct mending *m, int cable)
 {
     const struct cable *believed = &m->c->booth->cables.v[cable];
-    char now[REF_SIZE];
-    circuit_input_name(m->c, truly, now);
-    struct change c = change_of(CHANGE_CABLE_MOVE, believed->from, now);
+    const struct cable *now = &m->p->after->cables.v[cable];
+    struct change c = change_of(CHANGE_CABLE_MOVE, believed->from, now->to);
     snprintf(c.c, sizeof c.c, "%s", believed->to);
-    return act(m, "move", m->prices.move, c);
+    return strcmp(now->to, believed->to) == 0 || act(m, "move", m->prices.move, c);
 }
 
 static bool sides_back(struct mending *m, int cable)
 {
     const struct cable *believed = &m->c->booth->cables.v[cable];
-    struct change c = change_of(CHANGE_CABLE, believed->from, believed->to);
+    struct change c = change_of(CHANGE_CABLE, believed->from, m->p->after->cables.v[cable].to);
     c.number = (int)believed->sides;
     return act(m, "move", m->prices.move, c);
 }
@@ -125,10 +125,9 @@ static bool undo(struct mending *m, const struct cause *k)
     case CAUSE_OFF_BY_ONE:
         return set_all_back(m);
     case CAUSE_CABLES_EXCHANGED:
-        return plug_back(m, k->a, c->cables[k->b].input) &&
-               plug_back(m, k->b, c->cables[k->a].input);
+        return plug_back(m, k->a) && plug_back(m, k->b);
     case CAUSE_CABLE_ELSEWHERE:
-        return plug_back(m, k->a, k->b);
+        return plug_back(m, k->a);
     case CAUSE_SIDES_SWAPPED:
     case CAUSE_SIDE_DEAD:
         return sides_back(m, k->a);

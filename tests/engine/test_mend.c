@@ -64,6 +64,43 @@ START_TEST(every_cause_is_mended_without_pulling_a_plug_or_another_way_in)
 }
 END_TEST
 
+/* Whether two causes can hold together, none of them a strip that passes nothing. */
+static bool go_together(const struct cause *a, const struct cause *b)
+{
+    return !(a->kind == b->kind && a->a == b->a) && a->kind != CAUSE_STRIP_DEAD &&
+           b->kind != CAUSE_STRIP_DEAD;
+}
+
+START_TEST(several_causes_that_hold_together_are_mended)
+{
+    struct booth *b = booth_from(FOUR);
+    struct diagnosis d = diagnosis_make(b);
+    struct causes all = causes_of(d.believed);
+    unsigned long long state = 20261126;
+    for (int i = 0; i < 3000; i++) {
+        struct explanation e = {.n = 2 + i % 2};
+        struct str what = {0};
+        bool fits = true;
+        for (int k = 0; k < e.n; k++) {
+            e.causes[k] = all.v[random_below(&state, (unsigned)all.n)];
+            for (int m = 0; m < k; m++)
+                fits = fits && go_together(&e.causes[m], &e.causes[k]);
+            cause_say(d.believed, &e.causes[k], &what);
+            str_add(&what, "; ");
+        }
+        struct plan *p = fits ? mend_make(&d, &e) : NULL;
+        ck_assert_msg(!p || p->feasible, "sample %d: %s%s", i, what.text, p ? p->why_not : "");
+        if (p)
+            check_mend(p, d.believed, what.text);
+        str_clear(&what);
+        mend_free(p);
+    }
+    mem_free(all.v);
+    diagnosis_clear(&d);
+    booth_free(b);
+}
+END_TEST
+
 /* Two causes hold: all is heard as it was before, and everything stands in the interface. */
 static void check_both(const struct diagnosis *d, struct cause a, struct cause b)
 {
@@ -176,6 +213,7 @@ Suite *test_mend(void)
     Suite *s = suite_create("engine/mend");
     TCase *t = tcase_create("mend");
     tcase_add_test(t, every_cause_is_mended_without_pulling_a_plug_or_another_way_in);
+    tcase_add_test(t, several_causes_that_hold_together_are_mended);
     tcase_add_test(t, a_bad_side_is_the_leads_and_two_players_are_exchanged_by_their_settings);
     tcase_add_test(t, what_is_in_use_is_asked_for_first);
     tcase_add_loop_test(t, a_wrong_order_of_which_one_never_joined_is_mended, 0, 2);
