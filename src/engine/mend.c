@@ -37,26 +37,50 @@ static bool act(struct mending *m, const char *word, int minutes, struct change 
     return false;
 }
 
-static bool join_at(struct mending *m, const char *id, size_t position)
+static bool join_at(struct mending *m, const char *id, int position)
 {
     struct change c = change_of(CHANGE_JOIN, id, NULL);
-    c.number = (int)position;
+    c.number = position;
     return act(m, "join", m->prices.join, c);
 }
 
-/* What is not in its believed place in the interface joins anew, from the front; also what never
- * joined, whether or not the host keeps a gap for it: it is put where it belongs. */
-static bool restore_order(struct mending *m)
+/* Where the host keeps the gap of what never joined, and nothing else is wrong, it comes back to
+ * its place. False when others are out of their places. */
+static bool fills_gaps(const struct mending *m)
+{
+    const struct texts *believed = &m->c->booth->joined, *now = &m->p->after->joined;
+    size_t at = 0;
+    for (size_t i = 0; i < believed->n; i++)
+        at += at < now->n && strcmp(now->v[at], believed->v[i]) == 0;
+    return m->c->booth->host.gap == GAP_KEEPS && at == now->n;
+}
+
+static bool fill_gaps(struct mending *m)
 {
     const struct texts *believed = &m->c->booth->joined;
-    for (size_t i = 0; i < believed->n; i++) {
-        const struct texts *now = &m->p->after->joined;
-        if (i < now->n && strcmp(now->v[i], believed->v[i]) == 0)
-            continue;
-        if (!join_at(m, believed->v[i], i))
-            return false;
-    }
-    return true;
+    bool done = true;
+    for (size_t i = 0; i < believed->n && done; i++)
+        if (booth_joined_at(m->p->after, believed->v[i]) < 0)
+            done = join_at(m, believed->v[i], (int)i);
+    return done;
+}
+
+/* A device joins after the others: so whatever stands behind one that is not in its place leaves,
+ * and joins anew. */
+static bool restore_order(struct mending *m)
+{
+    const struct texts *believed = &m->c->booth->joined, *now = &m->p->after->joined;
+    size_t stays = 0;
+    bool done = true;
+    if (fills_gaps(m))
+        return fill_gaps(m);
+    while (stays < now->n && strcmp(now->v[stays], believed->v[stays]) == 0)
+        stays++;
+    while (now->n > stays && done)
+        done = act(m, "leave", m->prices.leave, change_of(CHANGE_LEAVE, now->v[now->n - 1], NULL));
+    for (size_t i = stays; i < believed->n && done; i++)
+        done = join_at(m, believed->v[i], -1);
+    return done;
 }
 
 static bool set_back(struct mending *m, size_t deck)

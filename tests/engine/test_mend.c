@@ -32,9 +32,13 @@ static void check_mend(const struct plan *p, const struct circuit *believed, con
     for (size_t i = 0; i < p->n; i++) {
         enum change_do done = p->actions[i].change.what;
         sum += p->actions[i].minutes;
-        ck_assert_msg(done != CHANGE_UNCABLE && done != CHANGE_LEAVE && done != CHANGE_PLUG,
-                      "%s: %s", what, p->actions[i].text);
+        ck_assert_msg(done != CHANGE_UNCABLE && done != CHANGE_PLUG, "%s: %s", what,
+                      p->actions[i].text);
+        ck_assert_msg(done != CHANGE_JOIN || p->actions[i].change.number < 0 ||
+                          believed->booth->host.gap == GAP_KEEPS,
+                      "%s: %s between others", what, p->actions[i].text);
     }
+    ck_assert_uint_eq(p->after->joined.n, believed->n_joined);
     ck_assert_int_eq(sum, p->minutes);
     circuit_free(after);
 }
