@@ -102,10 +102,13 @@ static void tell_silence(struct wound *w)
     bool all = w->f->kind == FAILING_HOST || interface_stops(w);
     w->hushed = true;
     for (size_t i = 0; i < w->b->decks.n; i++) {
-        w->unheard[i] = !before.at_home[i];
-        if (before.at_home[i] && (all || !after.at_home[i]))
+        bool home = before.at_home[i];
+        bool astray = !home && before.away[i] && c->decks[i].wants >= 0;
+        bool lost = all || !(after.at_home[i] || (astray && after.away[i]));
+        w->unheard[i] = !home;
+        if ((home || astray) && lost)
             texts_add(&w->f->silent, w->b->decks.v[i].id);
-        else if (before.at_home[i])
+        else if (home)
             w->hushed = false;
         if (!all && after.away[i] && !before.away[i])
             texts_add(&w->f->moved, w->b->decks.v[i].id);

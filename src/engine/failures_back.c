@@ -91,19 +91,15 @@ bool cable_is(const struct cable *c, const char *subject)
     return strcmp(name, subject) == 0;
 }
 
-/* When to choose the interface: at once, which brings back whatever is still there; where nothing
- * of it stays, once the others are joined or plugged in. */
-static size_t choosing_time(const struct wound *w, const struct plan *p, const struct booth *left)
+/* When to choose the interface: once it is whole, or at once where nothing joins or leaves. */
+static size_t choosing_time(const struct plan *p)
 {
-    for (size_t i = 0; i < left->joined.n; i++)
-        if (!is_lost(w, left->joined.v[i]) &&
-            booth_joined_at(p->after, left->joined.v[i]) == (int)i)
-            return 0;
-    size_t at = p->n;
-    while (at > 0 && p->actions[at - 1].change.what != CHANGE_JOIN &&
-           p->actions[at - 1].change.what != CHANGE_PLUG)
-        at--;
-    return at;
+    for (size_t at = p->n; at > 0; at--) {
+        const struct change *c = &p->actions[at - 1].change;
+        if (c->what == CHANGE_JOIN || c->what == CHANGE_LEAVE || (c->what == CHANGE_PLUG && *c->b))
+            return at;
+    }
+    return 0;
 }
 
 void choose_again(struct plan *p, size_t at)
@@ -181,7 +177,7 @@ static struct way_back by_plan(const struct wound *w, const struct booth *left)
     else
         way.text = mem_text(word_people(&words_way, (int)way.plan.way));
     if (way.plan.feasible && interface_stops(w))
-        choose_again(&way.plan, choosing_time(w, &way.plan, left));
+        choose_again(&way.plan, choosing_time(&way.plan));
     return way;
 }
 
@@ -265,7 +261,7 @@ static struct way_back by_other_strip(const struct wound *w)
         plan_refuse(&way.plan, "no other strip is free");
     booth_free(b);
     if (way.plan.feasible) {
-        str_addf(&where, "; %s", way.text);
+        str_addf(&where, "%s%s", where.len ? "; " : "", way.text);
         text_set(&way.text, str_text(&where));
     }
     str_clear(&where);

@@ -113,8 +113,8 @@ END_TEST
 START_TEST(another_data_lead_goes_into_the_port_of_the_one_that_died)
 {
     ck_assert_str_eq(back_by(TWO "hub hub1 4 host.3; p1 plugged hub1.2", "lead-p1", 3),
-                     "choose the interface again in the host; plug P1 into port 2 of hub1; "
-                     "join P1, after the others; bring 1 usb data lead");
+                     "plug P1 into port 2 of hub1; join P1, after the others; "
+                     "choose the interface again in the host; bring 1 usb data lead");
     ck_assert_str_eq(
         back_by(TWO "host usb_ports 1; p2 plugged none; host on_drop plays-on", "lead-p1", 2),
         "plug P2 into port 1 of the laptop; plug P1 into port 2 of the laptop; "
@@ -131,8 +131,8 @@ START_TEST(the_lead_of_what_died_makes_room)
                      "pull the data lead of M1; plug P1 into port 1 of the laptop; "
                      "bring 1 usb data lead");
     ck_assert_str_eq(back_by(TWO "host gap keeps; p3 place 3; p3 plugged host.3", "p1", 3),
-                     "choose the interface again in the host; run a cable from P3's digital output "
-                     "to strip 1's digital input; pull the data lead of P1; bring 1 coax cable");
+                     "run a cable from P3's digital output to strip 1's digital input; pull the "
+                     "data lead of P1; join P3, after the others; bring 1 coax cable");
 }
 END_TEST
 
@@ -214,6 +214,15 @@ START_TEST(what_was_silent_anyway_is_given_up_as_well)
     ck_assert_str_eq(when(TWO "h3 wants s3", "lead-p1"), /* P1 joins last: two settings */
                      "h1 h2 silent, moved; no: 2 players with a sound card and outputs for 3 "
                      "wanted strips; meanwhile 2500 without h3");
+}
+END_TEST
+
+START_TEST(a_deck_that_is_heard_on_another_strip_than_it_wants_falls_silent_as_well)
+{
+    ck_assert_str_eq(when("host combining by-hand; p1.line > s2.line; joined p1; s1 selects line; "
+                          "p1 plugged host.1; h1 wants s1; h1 set 0 1",
+                          "s2"),
+                     "h1 silent, moved; the players' cards combined, 2000");
 }
 END_TEST
 
@@ -392,6 +401,7 @@ Suite *test_failures(void)
     tcase_add_test(t, the_interface_is_chosen_when_there_is_something_to_choose);
     tcase_add_test(t, a_built_in_output_that_is_joined_already_stays_so);
     tcase_add_test(t, a_deck_that_wants_nothing_is_not_heard_through_the_built_in_output);
+    tcase_add_test(t, a_deck_that_is_heard_on_another_strip_than_it_wants_falls_silent_as_well);
     tcase_add_test(t, what_was_silent_anyway_is_given_up_as_well);
     tcase_add_test(t, going_on_without_some_is_told_though_it_takes_no_minutes);
     tcase_add_test(t, a_strip_that_dies_sends_its_deck_to_a_free_one);

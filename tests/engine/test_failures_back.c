@@ -375,15 +375,26 @@ START_TEST(a_way_back_is_one)
 }
 END_TEST
 
+/* Whether a deck is heard on a strip. */
+static bool hears(const struct booth *b, const char *strip)
+{
+    struct derived *d = derived_make(b);
+    bool any = false;
+    for (size_t i = 0; i < d->heard.n; i++)
+        any = any || d->heard.v[i].strip == circuit_find_strip(d->circuit, strip);
+    derived_free(d);
+    return any;
+}
+
 /* Whether what fails carries none of the host's sound: a card that is not in the interface, its
- * lead, a cable from it, a strip that no deck wants. */
+ * lead, a cable from it, a strip on which no deck is heard. */
 static bool is_idle(const struct booth *b, const struct failure *f)
 {
     char device[REF_SIZE];
     const char *from = f->kind == FAILING_LEAD ? f->subject + strlen("lead-") : f->subject;
     snprintf(device, sizeof device, "%.*s", (int)strcspn(from, "."), from);
     if (f->kind == FAILING_STRIP)
-        return wanting(b, f->subject) == 0;
+        return !hears(b, f->subject);
     return f->kind != FAILING_HOST && f->kind != FAILING_HUB && booth_joined_at(b, device) < 0;
 }
 
