@@ -163,6 +163,9 @@ static void failure_text(const struct booth *b, const struct failure *f, bool as
     if (f->moved.n)
         str_add(&line, "; heard elsewhere ");
     say_labels(b, &f->moved, &line);
+    if (f->uncontrolled.n)
+        str_add(&line, "; without control ");
+    say_labels(b, &f->uncontrolled, &line);
     text_wrap(out, "", str_text(&line), ascii);
     str_clear(&line);
     if (f->loses)
@@ -197,6 +200,7 @@ static void failure_out(const struct failure *f, struct json_out *w)
     json_text(w, "subject", f->subject);
     json_texts(w, "silent", &f->silent);
     json_texts(w, "moved", &f->moved);
+    json_texts(w, "uncontrolled", &f->uncontrolled);
     if (way_open(w, "recovery", &f->back))
         json_end(w);
     json_text(w, "text", f->back.plan.feasible ? f->back.text : f->back.plan.why_not);

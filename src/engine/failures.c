@@ -117,6 +117,15 @@ static void tell_silence(struct wound *w)
     circuit_free(c);
 }
 
+static void tell_control(const struct wound *w)
+{
+    for (size_t i = 0; i < w->b->decks.n; i++) {
+        const struct device *d = booth_device(w->b, w->b->decks.v[i].controlled_by);
+        if (d && w->lost[d - w->b->devices.v])
+            texts_add(&w->f->uncontrolled, w->b->decks.v[i].id);
+    }
+}
+
 /* --- everything that can fail ----------------------------------------------------------------- */
 
 static void name_it(const struct booth *b, struct failure *f)
@@ -150,6 +159,7 @@ static struct failure fail(const struct booth *b, enum failing kind, const char 
     name_it(b, &f);
     lose_cards(&w);
     tell_silence(&w);
+    tell_control(&w);
     if (f.loses)
         find_way_back(&w);
     return f;
@@ -175,6 +185,7 @@ void failure_clear(struct failure *f)
 {
     texts_clear(&f->silent);
     texts_clear(&f->moved);
+    texts_clear(&f->uncontrolled);
     way_back_clear(&f->back);
     way_back_clear(&f->meanwhile);
     mem_free(f->what);

@@ -27,9 +27,10 @@ struct failure {
     enum failing kind;
     char subject[2 * REF_SIZE]; /* "host", "p1", "hub1", "s1", "p1.line>s1.line", "lead-p1" */
     char *what;                 /* for people: "P1", "the data lead of P1" */
-    struct texts silent;        /* ids of decks that were heard where they want to be */
+    struct texts silent;        /* ids of decks that were heard, and want a strip */
     struct texts moved;         /* ids of decks that are then heard somewhere else */
-    bool loses;                 /* something of both: only then has it a way back, or none */
+    struct texts uncontrolled;  /* ids of decks that what is lost controlled */
+    bool loses;                 /* silent or moved: only then has it a way back, or none */
     struct way_back back;       /* all decks that want a strip are heard again */
     struct way_back meanwhile;  /* where there is none: going on without the decks that used it */
 };

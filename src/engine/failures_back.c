@@ -287,6 +287,21 @@ static bool needs_it(const struct wound *w, const struct circuit *c, int deck)
 /* Which decks are given up: those that need what failed; those that were not heard before. */
 enum { NEEDING = 1, UNHEARD = 2 };
 
+/* A deck wants nothing for now. One that was not set goes on playing to where its route was. */
+static void give_up(struct deck *d, struct pair plays_to)
+{
+    want(d, "");
+    d->set_to = plays_to;
+}
+
+/* It wants again what it wanted; its setting is what it was unless it was taken back. */
+static void wish_again(struct deck *d, const struct deck *as_before)
+{
+    want(d, as_before->wants);
+    if (d->set_to.left >= 0 && as_before->set_to.left < 0)
+        d->set_to = as_before->set_to;
+}
+
 /* The least plan without some decks, which keep their wish. Not feasible where these are none of
  * those that want a strip, or all. */
 static struct way_back by_the_rest(const struct wound *w, int without)
@@ -303,14 +318,16 @@ static struct way_back by_the_rest(const struct wound *w, int without)
         if (!*b->decks.v[i].wants || !goes)
             continue;
         texts_add(&given_up, b->decks.v[i].id);
-        want(&b->decks.v[i], "");
+        give_up(&b->decks.v[i], route_effective(c, (int)i));
     }
     rest.b = b;
     struct way_back way = {.text = NULL};
     if (given_up.n && given_up.n < wanting)
         way = by_any_plan(&rest);
-    for (size_t i = 0; i < b->decks.n && way.plan.feasible; i++)
-        want(&way.plan.after->decks.v[i], w->b->decks.v[i].wants);
+    for (size_t i = 0; i < given_up.n && way.plan.feasible; i++) {
+        const struct deck *before = booth_deck(w->b, given_up.v[i]);
+        wish_again(&way.plan.after->decks.v[before - w->b->decks.v], before);
+    }
     way.without = given_up;
     booth_free(b);
     circuit_free(c);

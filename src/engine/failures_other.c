@@ -206,10 +206,12 @@ struct way_back by_soonest_media(const struct wound *w)
     const struct cable *best = NULL;
     int least = 0;
     for (size_t i = 0; i < w->b->cables.n; i++) {
-        int cost = own_media_cost(w->b, &w->b->cables.v[i], &prices);
-        if (cost >= 0 && (!best || cost < least)) {
-            best = &w->b->cables.v[i];
-            least = cost;
+        const struct cable *c = &w->b->cables.v[i];
+        int cost = own_media_cost(w->b, c, &prices);
+        int order = 2 * cost + (c->sides != SIDES_STRAIGHT); /* of equals a whole cable first */
+        if (cost >= 0 && (!best || order < least)) {
+            best = c;
+            least = order;
         }
     }
     if (best)

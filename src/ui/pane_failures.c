@@ -35,6 +35,18 @@ static void add_way_back(const struct booth *b, const struct failure *f, int ite
     add_ways(b, f, item, out);
 }
 
+/* Nothing for no decks. */
+static void add_decks(const struct app *a, int item, const char *how, const struct texts *decks,
+                      struct lines *out)
+{
+    struct str line = {0};
+    str_addf(&line, "   %s: ", how);
+    say_labels(app_booth(a), decks, &line);
+    if (decks->n)
+        lines_add(out, item, LOOK_WARNING, 5, str_text(&line));
+    str_clear(&line);
+}
+
 static void add_failure(const struct app *a, int item, struct lines *out)
 {
     const struct failure *f = &a->failures.v[item];
@@ -44,12 +56,8 @@ static void add_failure(const struct app *a, int item, struct lines *out)
     lines_addf(out, item, f->silent.n ? LOOK_WARNING : LOOK_GOOD, 2, "%s: %s", f->what,
                str_text(&silent));
     str_clear(&silent);
-    if (f->moved.n) {
-        str_add(&silent, "   heard elsewhere: ");
-        say_labels(app_booth(a), &f->moved, &silent);
-        lines_add(out, item, LOOK_WARNING, 5, str_text(&silent));
-        str_clear(&silent);
-    }
+    add_decks(a, item, "heard elsewhere", &f->moved, out);
+    add_decks(a, item, "without control", &f->uncontrolled, out);
     if (f->loses && item == a->item[PANE_FAILURES])
         add_way_back(app_booth(a), f, item, out);
 }

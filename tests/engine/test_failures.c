@@ -206,6 +206,61 @@ START_TEST(going_on_without_some_is_told_though_it_takes_no_minutes)
 }
 END_TEST
 
+/* The actions of going on without some. */
+static const char *meanwhile(const char *world, const char *subject)
+{
+    static struct str said;
+    struct booth *b = booth_from(world);
+    struct failure f;
+    ck_assert(failure_make(b, subject, &f));
+    str_clear(&said);
+    for (size_t i = 0; i < f.meanwhile.plan.n; i++)
+        str_addf(&said, "%s%s", i ? "; " : "", f.meanwhile.plan.actions[i].text);
+    failure_clear(&f);
+    booth_free(b);
+    return str_text(&said);
+}
+
+START_TEST(a_deck_that_is_given_up_does_not_go_on_over_another)
+{
+    ck_assert_str_eq(meanwhile("host combining by-hand; p1.line > s1.line; p2.line > s2.line; "
+                               "joined p1 p2; p1 plugged host.1; p2 plugged host.2; "
+                               "h1 wants s1; h2 wants s2; h2 by p2",
+                               "p1"),
+                     "choose the interface again in the host; set H2 to pair 0/1; "
+                     "take back the setting of H1");
+}
+END_TEST
+
+START_TEST(what_controls_a_deck_is_missed_with_its_lead_and_its_hub)
+{
+    static const char *const subjects[] = {"p1", "lead-p1", "lead-c1", "hub1", "p2"};
+    static const char *const lost[] = {"h1 ", "h1 ", "h2 ", "h1 h2 ", ""};
+    struct booth *b = booth_from(TWO "hub hub1 4 host.3; p1 plugged hub1.1; c1 plugged hub1.2; "
+                                     "h1 by p1; h2 by c1");
+    for (int i = 0; i < 5; i++) {
+        struct failure f;
+        struct str said = {0};
+        ck_assert(failure_make(b, subjects[i], &f));
+        for (size_t k = 0; k < f.uncontrolled.n; k++)
+            str_addf(&said, "%s ", f.uncontrolled.v[k]);
+        ck_assert_str_eq(str_text(&said), lost[i]);
+        str_clear(&said);
+        failure_clear(&f);
+    }
+    booth_free(b);
+}
+END_TEST
+
+START_TEST(without_the_laptop_a_whole_cable_goes_first)
+{
+    ck_assert_str_eq(when("p1.line l> s1.line; p2.line > s2.line; joined p1; h1 wants s1; "
+                          "p1 plugged host.1",
+                          "host"),
+                     "h1 silent, moved; play from P2 itself on strip 2, 250");
+}
+END_TEST
+
 START_TEST(what_was_silent_anyway_is_given_up_as_well)
 {
     ck_assert_str_eq(when(TWO "h3 wants s3", "p1"),
@@ -402,6 +457,9 @@ Suite *test_failures(void)
     tcase_add_test(t, a_built_in_output_that_is_joined_already_stays_so);
     tcase_add_test(t, a_deck_that_wants_nothing_is_not_heard_through_the_built_in_output);
     tcase_add_test(t, a_deck_that_is_heard_on_another_strip_than_it_wants_falls_silent_as_well);
+    tcase_add_test(t, a_deck_that_is_given_up_does_not_go_on_over_another);
+    tcase_add_test(t, what_controls_a_deck_is_missed_with_its_lead_and_its_hub);
+    tcase_add_test(t, without_the_laptop_a_whole_cable_goes_first);
     tcase_add_test(t, what_was_silent_anyway_is_given_up_as_well);
     tcase_add_test(t, going_on_without_some_is_told_though_it_takes_no_minutes);
     tcase_add_test(t, a_strip_that_dies_sends_its_deck_to_a_free_one);
