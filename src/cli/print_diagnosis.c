@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/mem.h"
+#include "cli/print_json.h"
 #include "cli/print_text.h"
 #include "engine/mend.h"
 #include "model/say.h"
@@ -29,41 +30,80 @@ static void mend_text(const struct diagnosis *d, const struct explanation *e, bo
     mend_free(p);
 }
 
+/* Each with its name and what would put it right, as check tells it. */
+static void known_text(const struct diagnosis *d, const char *head, bool ascii, struct str *out)
+{
+    struct circuit *c = circuit_new(d->believed->booth);
+    struct faults all = faults_find(c);
+    for (size_t i = 0; i < all.n; i++) {
+        const struct fault *f = &all.v[i];
+        struct str line = {0};
+        str_addf(&line, "%s: %s%s%s", f->slug, f->text, f->fix_text ? "; " : "",
+                 f->fix_text ? f->fix_text : "");
+        if (diagnosis_knows(d, f))
+            text_wrap(out, head, str_text(&line), ascii);
+        str_clear(&line);
+    }
+    faults_clear(&all);
+    circuit_free(c);
+}
+
+static void explanation_text(const struct diagnosis *d, size_t i, bool ascii, struct str *out)
+{
+    struct str line = {0};
+    char percent[16];
+    explanation_say(d, i, &line);
+    size_t head = strcspn(line.text, ":") + 2;
+    snprintf(percent, sizeof percent, "%7.*s", (int)head, line.text);
+    text_wrap(out, percent, line.text + head, ascii);
+    str_clear(&line);
+}
+
+static void explanations_text(const struct diagnosis *d, bool ascii, struct str *out)
+{
+    for (size_t i = 0; i < d->n_lines && i < EXPLANATIONS_SHOWN; i++) {
+        const struct explanation *e = &d->v[d->lines[i]];
+        explanation_text(d, d->lines[i], ascii, out);
+        if (e->n == 0)
+            known_text(d, "      known: ", ascii, out);
+        if (i == 0 && (e->n || d->n_amiss))
+            mend_text(d, e, ascii, out);
+    }
+    if (d->n_lines > EXPLANATIONS_SHOWN)
+        str_addf(out, "and %zu less likely ones\n", d->n_lines - EXPLANATIONS_SHOWN);
+    if (d->n == 0 || d->v[0].n)
+        known_text(d, "known: ", ascii, out);
+}
+
+/* That nothing explains it, and what to do about that. */
+static void nothing_text(const struct diagnosis *d, bool ascii, struct str *out)
+{
+    const char *nothing = d->others ? "nothing else" : "nothing";
+    struct str line = {0};
+    if (d->odd >= 0)
+        str_addf(&line, "%s explains all that was heard; check %s again", nothing,
+                 d->believed->booth->decks.v[d->odd].label);
+    else
+        str_addf(&line, "%s explains what was heard; check again", nothing);
+    text_wrap(out, "", str_text(&line), ascii);
+    str_clear(&line);
+}
+
 void text_diagnosis(const struct diagnosis *d, bool ascii, struct str *out)
 {
-    const struct booth *b = d->believed->booth;
+    struct str cut = {0};
+    diagnosis_say_cut(d, &cut);
     if (d->marks == 0)
         str_add(out, "no deck has been checked yet\n");
-    bool silent = d->marks == 0;
-    const char *nothing = d->others ? "nothing else" : "nothing";
-    if (d->n == 0 && d->odd >= 0) {
-        struct str line = {0};
-        str_addf(&line, "%s explains all that was heard; check %s again", nothing,
-                 b->decks.v[d->odd].label);
-        text_wrap(out, "", line.text, ascii);
-        str_clear(&line);
-    } else if (d->n == 0) {
-        str_addf(out, "%s explains what was heard; check again\n", nothing);
-    }
-    if (d->n == 0 && d->cut)
-        str_add(out, "there were too many sets of three causes to try them all\n");
-    size_t said = 0;
-    for (size_t i = 0; !silent && i < d->n; i++) {
-        struct str line = {0};
-        if (explanation_say(d, i, &line) && said++ < EXPLANATIONS_SHOWN) {
-            size_t head = strcspn(line.text, ":") + 2;
-            char percent[16];
-            snprintf(percent, sizeof percent, "%7.*s", (int)head, line.text);
-            text_wrap(out, percent, line.text + head, ascii);
-            if (i == 0 && d->v[i].n)
-                mend_text(d, &d->v[i], ascii, out);
-        }
-        str_clear(&line);
-    }
-    if (said > EXPLANATIONS_SHOWN)
-        str_addf(out, "and %zu less likely ones\n", said - EXPLANATIONS_SHOWN);
+    if (d->n == 0)
+        nothing_text(d, ascii, out);
+    if (d->marks)
+        explanations_text(d, ascii, out);
+    if (cut.len)
+        text_wrap(out, "", str_text(&cut), ascii);
     if (d->next)
         text_wrap(out, "next: ", d->next, ascii);
+    str_clear(&cut);
 }
 
 static void cause_out(const struct diagnosis *d, const struct explanation *e, int at,
@@ -96,20 +136,40 @@ static void cause_out(const struct diagnosis *d, const struct explanation *e, in
     str_clear(&text);
 }
 
+static void explanation_out(const struct diagnosis *d, const struct explanation *e,
+                            struct json_out *w)
+{
+    json_object(w, NULL);
+    json_array(w, "causes");
+    for (int k = 0; k < e->n; k++)
+        cause_out(d, e, k, w);
+    json_end(w);
+    json_real(w, "weight", e->share);
+    json_number(w, "group", e->group);
+    json_end(w);
+}
+
+static void known_out(const struct diagnosis *d, struct json_out *w)
+{
+    struct circuit *c = circuit_new(d->believed->booth);
+    struct faults all = faults_find(c);
+    json_array(w, "known");
+    for (size_t i = 0; i < all.n; i++)
+        if (diagnosis_knows(d, &all.v[i]))
+            json_fault(&all.v[i], NULL, w);
+    json_end(w);
+    faults_clear(&all);
+    circuit_free(c);
+}
+
 void json_diagnosis(const struct diagnosis *d, struct json_out *w)
 {
     json_array(w, "explanations");
-    for (size_t i = 0; i < d->n; i++) {
-        json_object(w, NULL);
-        json_array(w, "causes");
-        for (int k = 0; k < d->v[i].n; k++)
-            cause_out(d, &d->v[i], k, w);
-        json_end(w);
-        json_real(w, "weight", d->v[i].share);
-        json_number(w, "group", d->v[i].group);
-        json_end(w);
-    }
+    for (size_t i = 0; i < d->n; i++)
+        explanation_out(d, &d->v[i], w);
     json_end(w);
+    json_bool(w, "cut", d->cut || d->more);
+    known_out(d, w);
     if (!d->next) {
         json_null(w, "next_check");
         return;

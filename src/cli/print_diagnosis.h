@@ -8,10 +8,11 @@
 #include "engine/diagnose.h"
 #include "file/json_out.h"
 
-/* Explanations, likeliest first, with the cheapest mend of the first; then what to check next. */
+/* Explanations, likeliest first, with the cheapest mend of the first; faults that are known to make
+ * it so; then what to check next. */
 void text_diagnosis(const struct diagnosis *d, bool ascii, struct str *out);
 
-/* "explanations" and "next_check", into the open object. */
+/* "explanations", "cut", "known" and "next_check", into the open object. */
 void json_diagnosis(const struct diagnosis *d, struct json_out *w);
 
 #endif

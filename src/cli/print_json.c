@@ -56,19 +56,23 @@ void json_texts(struct json_out *w, const char *key, const struct texts *l)
     json_end(w);
 }
 
+void json_fault(const struct fault *f, const char *file, struct json_out *w)
+{
+    json_object(w, NULL);
+    if (file)
+        json_text(w, "file", file);
+    json_text(w, "fault", f->slug);
+    json_text(w, "severity", severity_word(f->severity));
+    json_texts(w, "subjects", &f->subjects);
+    json_text(w, "text", f->text);
+    json_text(w, "fix", f->fix_text);
+    json_end(w);
+}
+
 void json_faults(const struct faults *faults, const char *file, struct json_out *w)
 {
-    for (size_t i = 0; i < faults->n; i++) {
-        const struct fault *f = &faults->v[i];
-        json_object(w, NULL);
-        json_text(w, "file", file);
-        json_text(w, "fault", f->slug);
-        json_text(w, "severity", severity_word(f->severity));
-        json_texts(w, "subjects", &f->subjects);
-        json_text(w, "text", f->text);
-        json_text(w, "fix", f->fix_text);
-        json_end(w);
-    }
+    for (size_t i = 0; i < faults->n; i++)
+        json_fault(&faults->v[i], file, w);
 }
 
 static void channels_out(struct json_out *w, const struct route *r)

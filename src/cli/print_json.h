@@ -27,6 +27,9 @@ void json_routes(const struct derived *d, struct json_out *w);
 void json_heard(const struct derived *d, struct json_out *w);
 void json_steps(const struct derived *d, struct json_out *w);
 
+/* A fault as one object, into the open list; with the file that it is of, unless that is NULL. */
+void json_fault(const struct fault *f, const char *file, struct json_out *w);
+
 /* One object for each fault of a file, into the open list. */
 void json_faults(const struct faults *f, const char *file, struct json_out *w);
 

@@ -59,6 +59,10 @@ bool cause_fits_booth(const struct circuit *c, const struct cause *k);
 int cause_compare(const struct cause *a, const struct cause *b);
 bool cause_same(const struct cause *a, const struct cause *b);
 
+/* Whether two are the same but for where: the input that a selector stands on or a plug is in, the
+ * pair that a deck is played to. */
+bool cause_alike(const struct cause *a, const struct cause *b);
+
 /* How likely it is, in thousandths: common practice, no source. */
 double cause_likelihood(const struct circuit *c, const struct cause *k);
 
@@ -81,6 +85,10 @@ void cause_say(const struct circuit *c, const struct cause *k, struct str *out);
 /* The sentence of the i-th of n causes that hold together: an order of joining is told of those
  * that joined, and where the host keeps the gap of one that did not, with the gap. */
 void cause_say_among(const struct circuit *c, const struct cause *set, int n, int i,
+                     struct str *out);
+
+/* One sentence for n > 1 different causes that are alike, of which the first is the likeliest. */
+void cause_say_alike(const struct circuit *c, const struct cause *const *v, size_t n,
                      struct str *out);
 
 /* The name of n causes that hold together, for scripts and for keeping: "selector-elsewhere:s2",

@@ -167,3 +167,51 @@ void cause_say_among(const struct circuit *c, const struct cause *set, int n, in
         break;
     }
 }
+
+/* --- said as one ------------------------------------------------------------------------------ */
+
+bool cause_alike(const struct cause *a, const struct cause *b)
+{
+    bool somewhere = a->kind == CAUSE_SELECTOR || a->kind == CAUSE_CABLE_ELSEWHERE ||
+                     a->kind == CAUSE_OTHER_PAIR;
+    return (somewhere && a->kind == b->kind && a->a == b->a) || cause_same(a, b);
+}
+
+static void say_place(const struct circuit *c, const struct cause *k, struct str *out)
+{
+    if (k->kind == CAUSE_OTHER_PAIR)
+        say_pair(c->booth, k->pair, out);
+    else
+        say_end(c, k->b, out);
+}
+
+/* "7/8, 8/9 or 2 more": the likeliest of many, and how many more. */
+static void say_places(const struct circuit *c, const struct cause *const *v, size_t n,
+                       struct str *out)
+{
+    enum { NAMED = 4 };
+    size_t named = n > NAMED ? NAMED - 1 : n;
+    for (size_t i = 0; i < named; i++) {
+        str_add(out, i == 0 ? "" : i + 1 == n ? " or " : ", ");
+        say_place(c, v[i], out);
+    }
+    if (named < n)
+        str_addf(out, " or %zu more", n - named);
+}
+
+void cause_say_alike(const struct circuit *c, const struct cause *const *v, size_t n,
+                     struct str *out)
+{
+    if (v[0]->kind == CAUSE_SELECTOR) {
+        cause_say(c, v[0], out);
+        str_add(out, ", or another input");
+        return;
+    }
+    if (v[0]->kind == CAUSE_OTHER_PAIR) {
+        str_addf(out, "the host plays %s to pair ", c->booth->decks.v[v[0]->a].label);
+    } else {
+        say_cable(c, v[0]->a, out);
+        str_add(out, " is plugged into another input: ");
+    }
+    say_places(c, v, n, out);
+}

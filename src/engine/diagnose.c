@@ -109,11 +109,20 @@ static bool minimal(struct search *s, int n)
     return true;
 }
 
+bool is_new(struct search *s, int n)
+{
+    search_spends(s, 4 + s->c->n_cables / 2);
+    return !known(s, n) && !is_out(s, s->set, n) && minimal(s, n);
+}
+
 void keep(struct search *s, int n)
 {
     struct diagnosis *d = s->d;
-    search_spends(s, 4 + s->c->n_cables / 2);
-    if (d->n >= MOST_FOUND || known(s, n) || is_out(s, s->set, n) || !minimal(s, n))
+    if (s->full || !is_new(s, n))
+        return;
+    s->full = d->n == MOST_FOUND;
+    d->more = d->more || s->full;
+    if (s->full)
         return;
     d->v = mem_grow(d->v, &d->cap, d->n + 1, sizeof *d->v);
     struct explanation *e = &d->v[d->n++];
@@ -173,7 +182,7 @@ static void explain(struct search *s, int depth)
 
 bool search_goes_on(const struct search *s)
 {
-    return s->work > 0 && s->d->n < MOST_FOUND;
+    return s->work > 0 && !s->full;
 }
 
 void search_spends(struct search *s, size_t units)
@@ -278,6 +287,7 @@ struct diagnosis diagnosis_without(const struct booth *b, const struct texts *ru
     d.believed = circuit_new(b);
     start(&s, &d, d.believed, ruled_out);
     d.marks = s.n_marks;
+    note_amiss(&s);
     for (int most = 1; most <= CAUSES_AT_MOST && (most < 3 || d.n == 0); most++)
         search_upto(&s, most);
     if (d.n)
@@ -292,6 +302,8 @@ void diagnosis_clear(struct diagnosis *d)
 {
     circuit_free(d->believed);
     mem_free(d->v);
+    mem_free(d->lines);
+    mem_free(d->amiss);
     mem_free(d->next);
     *d = (struct diagnosis){.odd = -1};
 }

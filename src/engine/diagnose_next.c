@@ -216,7 +216,7 @@ static void say_next(struct diagnosis *d)
                  d->believed->booth->decks.v[d->next_deck].label);
     } else if (d->n > 1) {
         str_add(&text, "no ear can tell these apart; look whether ");
-        cause_say_among(d->believed, d->v[0].causes, d->v[0].n, 0, &text);
+        say_cause(d, d->lines[0], 0, &text);
     }
     d->next = text.len ? str_take(&text) : NULL;
 }
@@ -230,6 +230,7 @@ void weigh(struct search *s)
     for (size_t i = 0; i < d->n; i++)
         d->v[i].share /= sum;
     qsort(d->v, d->n, sizeof *d->v, by_share);
+    gather(d);
     struct thoughts t = group(s);
     if (d->v[0].n == 0)
         d->next_deck = foresee(s);
@@ -237,54 +238,4 @@ void weigh(struct search *s)
         d->next_deck = most_telling(s, &t, false);
     clear_thoughts(&t);
     say_next(d);
-}
-
-/* --- in words --------------------------------------------------------------------------------- */
-
-static bool cause_alike(const struct cause *a, const struct cause *b)
-{
-    bool selector = a->kind == CAUSE_SELECTOR && b->kind == CAUSE_SELECTOR && a->a == b->a;
-    return selector || cause_same(a, b);
-}
-
-/* Whether two explanations differ in nothing but the input that a selector stands on. */
-static bool alike(const struct explanation *a, const struct explanation *b)
-{
-    for (int i = 0; i < a->n; i++) {
-        bool found = false;
-        for (int k = 0; k < b->n; k++)
-            found = found || cause_alike(&a->causes[i], &b->causes[k]);
-        if (!found)
-            return false;
-    }
-    return a->n == b->n;
-}
-
-static void say_causes(const struct diagnosis *d, const struct explanation *e, bool several,
-                       struct str *out)
-{
-    for (int k = 0; k < e->n; k++) {
-        str_add(out, k ? "; and " : "");
-        cause_say_among(d->believed, e->causes, e->n, k, out);
-        str_add(out, several && e->causes[k].kind == CAUSE_SELECTOR ? ", or another input" : "");
-    }
-    str_add(out, e->n ? "" : "nothing is wrong");
-}
-
-bool explanation_say(const struct diagnosis *d, size_t i, struct str *out)
-{
-    double share = 0;
-    int n = 0;
-    for (size_t k = 0; k < d->n; k++) {
-        if (!alike(&d->v[i], &d->v[k]))
-            continue;
-        if (k < i)
-            return false;
-        share += d->v[k].share;
-        n++;
-    }
-    int percent = (int)(share * 100 + 0.5);
-    str_addf(out, percent ? "%d %%: " : "<1 %%: ", percent);
-    say_causes(d, &d->v[i], n > 1, out);
-    return true;
 }

@@ -11,7 +11,7 @@
 #include "base/mem.h"
 #include "engine/diagnose_parts.h"
 
-/* Orders beside the same causes. */
+/* Orders beside the same causes that are kept; one more tells that there are others. */
 enum { MOST_ORDERS = 40 };
 
 struct ordering {
@@ -49,8 +49,10 @@ static void order_found(struct ordering *o, int depth)
     if (believed)
         return;
     cause_complete_order(o->s->c, k, o->n);
-    o->found++;
-    keep(o->s, depth + 1);
+    if (o->found++ < MOST_ORDERS)
+        keep(o->s, depth + 1);
+    else
+        o->s->d->more = o->s->d->more || is_new(o->s, depth + 1);
 }
 
 static bool numbers_anew(const struct cause *k)
@@ -108,7 +110,7 @@ static void go_on(struct ordering *o, int depth, int from)
 {
     struct search *s = o->s;
     bool last = depth + 1 == s->most; /* but for the order */
-    if (o->found >= MOST_ORDERS || !search_goes_on(s))
+    if (o->found > MOST_ORDERS || !search_goes_on(s))
         return;
     size_t wrong = 0;
     while (wrong < s->n_marks && !is_wrong(o, o->at[depth], wrong, from))

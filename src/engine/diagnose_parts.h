@@ -24,6 +24,7 @@ struct search {
     struct circuit *level[CAUSES_AT_MOST + 1], *trial;
     struct cause set[CAUSES_AT_MOST];
     int most;  /* causes in a set */
+    bool full; /* as many are found as are kept, and one more */
     long work; /* that may still be spent */
 };
 
@@ -43,7 +44,10 @@ bool mark_fits(const struct circuit *c, const struct expected *e);
 /* The first mark that a circuit does not give; the number of marks when it gives all. */
 size_t first_wrong(const struct search *s, const struct circuit *c);
 
-/* Keeps the first n causes of the set as an explanation, unless it is known or not minimal. */
+/* Whether the first n causes of the set are an explanation that is not known yet, and minimal. */
+bool is_new(struct search *s, int n);
+
+/* Keeps them when they are. */
 void keep(struct search *s, int n);
 
 /* Whether a cause can hold beside the first `depth` causes of the set. */
@@ -65,7 +69,17 @@ void reach_clear(struct reach *r);
  * that nor the reach. Orders of joining always could. */
 bool reach_touched(const struct circuit *c, const struct reach *r, const struct cause *k);
 
+/* Notes the decks that were heard as the booth gives it, but not as they want it. */
+void note_amiss(const struct search *s);
+
 /* After the search: shares that sum to one, likeliest first, groups, and the next check. */
 void weigh(struct search *s);
+
+/* Finds which explanations, sorted as they are, are said as one, and the lines. */
+void gather(struct diagnosis *d);
+
+/* The sentence of the k-th cause of the i-th explanation and of all that are said as one with it.
+ */
+void say_cause(const struct diagnosis *d, size_t i, int k, struct str *out);
 
 #endif

@@ -209,8 +209,84 @@ static bool truth_fits_booth(const struct diagnosis *d, const struct explanation
     return true;
 }
 
+/* --- or what is known to be wrong ------------------------------------------------------------- */
+
+static int price_of(const struct mending *m, const struct change *c)
+{
+    switch (c->what) {
+    case CHANGE_SET:
+        return m->prices.set;
+    case CHANGE_SELECT:
+        return m->prices.selector;
+    case CHANGE_SWITCH:
+        return m->prices.switch_;
+    case CHANGE_SOURCE:
+        return m->prices.source;
+    case CHANGE_CABLE:
+        return booth_cable(m->p->after, c->a, c->b) ? m->prices.move : m->prices.add;
+    case CHANGE_CABLE_MOVE:
+    case CHANGE_CABLE_FROM:
+        return m->prices.move;
+    case CHANGE_UNCABLE:
+        return m->prices.unplug;
+    case CHANGE_JOIN:
+        return m->prices.join;
+    default:
+        return 0;
+    }
+}
+
+/* Makes the fix of the first fault that is known, as the booth is by then; false when there is none
+ * that may be made. */
+static bool fix_next(struct mending *m, const struct diagnosis *d)
+{
+    struct circuit *now = circuit_new(m->p->after);
+    struct faults all = faults_find(now);
+    size_t i = 0;
+    while (i < all.n && !(all.v[i].fix.n && diagnosis_knows(d, &all.v[i])))
+        i++;
+    bool done = i < all.n;
+    for (size_t k = 0; done && k < all.v[i].fix.n; k++) {
+        struct change c = all.v[i].fix.v[k];
+        done = act(m, change_word(&c), price_of(m, &c), c);
+    }
+    faults_clear(&all);
+    circuit_free(now);
+    return done;
+}
+
+/* A fix may bring up another fault, never that many. Half a mend is none. */
+static struct plan *fix_all(const struct diagnosis *d)
+{
+    enum { FIXES_AT_MOST = 16 };
+    struct plan *p = mem_new(1, sizeof *p);
+    struct mending m = {d->believed, plan_prices(d->believed->booth), p};
+    p->way = plan_way_now(d->believed->booth);
+    p->after = booth_copy(d->believed->booth);
+    p->feasible = true;
+    for (int i = 0; i < FIXES_AT_MOST && fix_next(&m, d); i++)
+        continue;
+    p->feasible = p->feasible && diagnosis_righted(d, p->after);
+    return p;
+}
+
+static struct plan *mend_known(const struct diagnosis *d)
+{
+    struct plan *least = least_work(d->believed->booth, plan_way_now(d->believed->booth));
+    if (least->feasible && least->n)
+        return least;
+    struct plan *fixed = fix_all(d);
+    bool better = fixed->feasible;
+    mend_free(better ? least : fixed);
+    if (!better && least->feasible)
+        refuse(least, "only hands can put right what is known to be wrong", "");
+    return better ? fixed : least;
+}
+
 struct plan *mend_make(const struct diagnosis *d, const struct explanation *e)
 {
+    if (e->n == 0)
+        return mend_known(d);
     struct booth *truth = diagnosis_truth(d, e);
     struct plan *least = least_work(truth, plan_way_now(d->believed->booth));
     struct plan *undone = undo_all(d, e, truth);

@@ -9,9 +9,10 @@
 #include "engine/diagnose.h"
 #include "engine/plan.h"
 
-/* The cheapest mend of an explanation (of at least one cause): its actions, their minutes, and the
- * booth after them; or infeasible, with what to do instead in why_not. d, with its booth, must
- * outlive the call only. Never NULL; free with mend_free(). */
+/* The cheapest mend of an explanation: its actions, their minutes, and the booth after them; or
+ * infeasible, with what to do instead in why_not. Of no cause: what puts decks right that are amiss
+ * (there must be one): the least work, or else the fixes of the faults that are known to make them
+ * so. d, with its booth, must outlive the call only. Never NULL; free with mend_free(). */
 struct plan *mend_make(const struct diagnosis *d, const struct explanation *e);
 void mend_free(struct plan *p);
 

@@ -365,6 +365,8 @@ enum effect act_remove(struct app *a)
 enum effect act_undo(struct app *a)
 {
     gesture_end(a);
+    if (a->pane_shown && a->pane == PANE_CHECK && pane_check_unstrike(a))
+        return EFFECT_NONE;
     const char *what = history_undo(a->history);
     if (!what)
         return complain(a, "nothing to undo");

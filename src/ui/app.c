@@ -400,19 +400,23 @@ static const struct booth *offered(const struct app *a)
 static void follow_check(struct app *a)
 {
     if (!a->diagnosed) {
+        struct texts out = {0};
         struck_follow(&a->struck, app_booth(a));
-        a->diagnosis = diagnosis_without(app_booth(a), &a->struck.names);
+        struck_names(&a->struck, &out);
+        a->diagnosis = diagnosis_without(app_booth(a), &out);
+        texts_clear(&out);
         if (a->diagnosis.marks == 0 && a->diagnosis.next_deck >= 0)
             a->item[PANE_CHECK] = a->diagnosis.next_deck;
     }
     a->diagnosed = true;
     int which = a->item[PANE_CHECK] - (int)app_booth(a)->decks.n;
-    if (which < 0 || which >= (int)a->diagnosis.n || a->diagnosis.v[which].n == 0)
+    const struct explanation *e = diagnosis_line(&a->diagnosis, which);
+    if (!e || (e->n == 0 && a->diagnosis.n_amiss == 0))
         which = -1;
     if (which == a->mend_of)
         return;
     mend_free(a->mend);
-    a->mend = which < 0 ? NULL : mend_make(&a->diagnosis, &a->diagnosis.v[which]);
+    a->mend = which < 0 ? NULL : mend_make(&a->diagnosis, e);
     a->mend_of = which;
 }
 

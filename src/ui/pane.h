@@ -58,6 +58,10 @@ enum effect pane_check_act(struct app *a, int item);
 /* A key that marks what was heard: a strip's printed label, 0 for silence, sides. False when it is
  * none of these. */
 bool pane_check_key(struct app *a, int key);
+/* Whether a digit would mark a strip now, and not choose a pane. */
+bool pane_check_marks(const struct app *a);
+/* Takes the last strike-out back, unless a step of the history came after it: then false. */
+bool pane_check_unstrike(struct app *a);
 /* Marks the deck under the cursor as heard on a strip (again: not). */
 void pane_check_mark(struct app *a, const char *strip);
 void pane_budget_lines(const struct app *a, struct lines *out);

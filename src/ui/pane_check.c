@@ -1,6 +1,9 @@
 /* The line check: deck by deck, where it came out and on which side; below it why, likeliest first,
  * and what was struck out of it.
  *
+ * While the cursor is on a deck, digits mark strips here, which in every other pane choose a pane:
+ * the pane's head says so, and every mark is told, with the key that takes it back.
+ *
  * A deck that is right takes two keys: its strip's number and Enter, which goes on to the deck
  * whose check tells most. */
 #include <stdio.h>
@@ -11,6 +14,8 @@
 #include "model/say.h"
 #include "model/shape.h"
 #include "ui/pane.h"
+
+enum { LINES_SHOWN = 12 };
 
 /* --- showing ---------------------------------------------------------------------------------- */
 
@@ -39,6 +44,15 @@ static bool is_right(const struct listen *l, const struct deck *d)
            (m->right == EAR_UNTOLD || m->right == EAR_RIGHT);
 }
 
+/* "heard on 2, sides right; heard on 3", "silence". */
+static void say_heard(const struct booth *b, const struct listen *l, struct str *out)
+{
+    str_add(out, l->heard.n ? "" : "silence");
+    for (size_t i = 0; i < l->heard.n; i++)
+        str_addf(out, "%sheard on %s%s", i ? "; " : "", booth_label(b, l->heard.v[i].strip),
+                 sides_of(&l->heard.v[i]));
+}
+
 static void add_deck(const struct app *a, int deck, struct lines *out)
 {
     const struct booth *b = app_booth(a);
@@ -46,13 +60,10 @@ static void add_deck(const struct app *a, int deck, struct lines *out)
     const struct listen *l = booth_listen(b, d->id);
     struct str text = {0};
     str_addf(&text, "%s, strip %s: ", d->label, *d->wants ? booth_label(b, d->wants) : "-");
-    if (!l)
+    if (l)
+        say_heard(b, l, &text);
+    else
         str_add(&text, "not checked");
-    else if (l->heard.n == 0)
-        str_add(&text, "silence");
-    for (size_t i = 0; l && i < l->heard.n; i++)
-        str_addf(&text, "%sheard on %s%s", i ? "; " : "", booth_label(b, l->heard.v[i].strip),
-                 sides_of(&l->heard.v[i]));
     bool old = l && basis_is_old(b, l);
     if (old)
         str_add(&text, " (out of date)");
@@ -70,55 +81,88 @@ static void add_mend(const struct app *a, int item, struct lines *out)
     for (size_t i = 0; p && p->feasible && i < p->n; i++) {
         struct str minutes = {0};
         say_minutes(p->actions[i].minutes, &minutes);
-        lines_addf(out, item, LOOK_STRONG, 6, "   %s %s", str_text(&minutes), p->actions[i].text);
+        lines_addf(out, item, LOOK_STRONG, 6, "   %s (%s min)", p->actions[i].text,
+                   str_text(&minutes));
         str_clear(&minutes);
     }
     if (p && !p->feasible)
         lines_addf(out, item, LOOK_WARNING, 6, "   %s", p->why_not);
 }
 
-static void add_explanation(const struct app *a, int i, int item, struct lines *out)
+/* The faults that are known to make decks amiss, in the words of their own pane. */
+static void add_known(const struct app *a, struct lines *out)
+{
+    const struct faults *faults = &a->derived->faults;
+    for (size_t i = 0; i < faults->n; i++)
+        if (diagnosis_knows(&a->diagnosis, &faults->v[i]))
+            lines_addf(out, -1, LOOK_ERROR, 2, "x %s", faults->v[i].text);
+}
+
+static void add_explanation(const struct app *a, int line, int item, struct lines *out)
 {
     struct str text = {0};
-    if (explanation_say(&a->diagnosis, (size_t)i, &text)) {
-        lines_add(out, item, i == 0 ? LOOK_WARNING : LOOK_PLAIN, 3, text.text);
-        if (item == a->item[PANE_CHECK])
-            add_mend(a, item, out);
-    }
+    explanation_say(&a->diagnosis, a->diagnosis.lines[line], &text);
+    lines_add(out, item, line == 0 ? LOOK_WARNING : LOOK_PLAIN, 3, text.text);
+    if (item == a->item[PANE_CHECK])
+        add_mend(a, item, out);
+    if (diagnosis_line(&a->diagnosis, line)->n == 0)
+        add_known(a, out);
     str_clear(&text);
 }
 
 /* Items after the explanations, one each. */
 static void add_struck(const struct app *a, struct lines *out)
 {
-    const struct texts *says = &a->struck.says;
-    int first = (int)(app_booth(a)->decks.n + a->diagnosis.n);
-    if (says->n)
-        lines_add(out, -1, LOOK_TITLE, 0, "it is not");
-    for (size_t i = 0; i < says->n; i++)
-        lines_add(out, first + (int)i, LOOK_DIM, 3, says->v[i]);
+    const struct struck *s = &a->struck;
+    int first = (int)(app_booth(a)->decks.n + a->diagnosis.n_lines);
+    if (s->n)
+        lines_addf(out, -1, LOOK_TITLE, 0, "it is not: %zu struck out", s->n);
+    for (size_t i = 0; i < s->n; i++)
+        lines_add(out, first + (int)i, LOOK_DIM, 3, s->v[i].says);
+}
+
+static void add_nothing(const struct app *a, struct lines *out)
+{
+    const struct diagnosis *d = &a->diagnosis;
+    lines_addf(out, -1, LOOK_WARNING, 2, "Nothing %sexplains it all; check %s again.",
+               d->others ? "else " : "",
+               d->odd < 0 ? "the decks" : app_booth(a)->decks.v[d->odd].label);
+}
+
+static void add_explanations(const struct app *a, struct lines *out)
+{
+    const struct diagnosis *d = &a->diagnosis;
+    int decks = (int)app_booth(a)->decks.n;
+    bool well = d->n && d->v[0].n == 0 && d->n_amiss == 0;
+    struct str cut = {0};
+    if (d->n == 0)
+        add_nothing(a, out);
+    if (well)
+        lines_add(out, -1, LOOK_GOOD, 2, "Nothing is wrong so far.");
+    for (int i = 0; i < (int)d->n_lines && i < LINES_SHOWN && !well; i++)
+        add_explanation(a, i, decks + i, out);
+    if (d->n_lines > LINES_SHOWN)
+        lines_addf(out, -1, LOOK_DIM, 2, "and %zu less likely ones", d->n_lines - LINES_SHOWN);
+    if (d->n == 0 || d->v[0].n)
+        add_known(a, out);
+    diagnosis_say_cut(d, &cut);
+    if (cut.len)
+        lines_add(out, -1, LOOK_DIM, 2, cut.text);
+    str_clear(&cut);
 }
 
 static void add_why(const struct app *a, struct lines *out)
 {
     const struct diagnosis *d = &a->diagnosis;
-    int decks = (int)app_booth(a)->decks.n;
     if (!a->diagnosed)
         return;
     if (d->marks)
         lines_add(out, -1, LOOK_TITLE, 0, "why");
-    if (d->n == 0)
-        lines_addf(out, -1, LOOK_WARNING, 2, "Nothing %sexplains it all; check %s again.",
-                   d->others ? "else " : "",
-                   d->odd < 0 ? "the decks" : app_booth(a)->decks.v[d->odd].label);
-    if (d->n == 0 && d->cut)
-        lines_add(out, -1, LOOK_DIM, 2,
-                  "There were too many sets of three causes to try them all.");
-    if (d->marks && d->n && d->v[0].n == 0)
-        lines_add(out, -1, LOOK_GOOD, 2, "Nothing is wrong so far.");
-    for (int i = 0; i < (int)d->n && i < 12; i++)
-        if (d->v[i].n)
-            add_explanation(a, i, decks + i, out);
+    if (a->struck.n)
+        lines_addf(out, -1, LOOK_DIM, 2, "%zu struck out: u takes the last back, x any",
+                   a->struck.n);
+    if (d->marks)
+        add_explanations(a, out);
     add_struck(a, out);
     if (d->next)
         lines_addf(out, -1, LOOK_NOTE, 2, "next: %s", d->next);
@@ -162,12 +206,24 @@ static struct listen *listen_in(struct booth *b, const char *deck)
     return l;
 }
 
+/* Whoever meant to choose a pane sees at once what the key did, and how to take it back. */
+static void tell_mark(struct app *a, const char *deck)
+{
+    const struct booth *b = app_booth(a);
+    struct str heard = {0};
+    say_heard(b, booth_listen(b, deck), &heard);
+    app_say(a, false, "marked %s: %s; u takes it back, Tab leaves", booth_label(b, deck),
+            str_text(&heard));
+    str_clear(&heard);
+}
+
 static void commit(struct app *a, struct booth *next, const char *deck)
 {
     struct str what = {0};
     int item = a->item[PANE_CHECK];
     str_addf(&what, "what was heard of %s", booth_label(next, deck));
-    app_commit(a, next, str_text(&what));
+    if (app_commit(a, next, str_text(&what)))
+        tell_mark(a, deck);
     a->item[PANE_CHECK] = item;
     str_clear(&what);
 }
@@ -217,22 +273,46 @@ static void mark_sides(struct app *a, enum ear left, enum ear right)
 
 /* --- striking out ----------------------------------------------------------------------------- */
 
+static void take_back(struct app *a, size_t strike)
+{
+    app_say(a, false, "it may be that after all: %s", a->struck.v[strike].says);
+    struck_take_back(&a->struck, strike);
+}
+
+/* What explains it is asked anew; a cursor below the decks goes to the likeliest of what is left.
+ */
+static void ask_anew(struct app *a)
+{
+    int decks = (int)app_booth(a)->decks.n;
+    app_diagnose_anew(a);
+    if (a->item[PANE_CHECK] > decks)
+        a->item[PANE_CHECK] = decks;
+}
+
 /* Strikes out the explanation under the cursor, or takes back what was struck out. */
 static void strike(struct app *a)
 {
-    int item = a->item[PANE_CHECK] - (int)app_booth(a)->decks.n;
-    int struck = item - (int)a->diagnosis.n;
-    bool back = struck >= 0 && struck < (int)a->struck.names.n;
-    if (back)
-        struck_take_back(&a->struck, (size_t)struck);
-    else if (struck < 0 && a->diagnosis.v[item].n)
-        struck_add(&a->struck, &a->diagnosis, (size_t)item);
-    else
+    int line = a->item[PANE_CHECK] - (int)app_booth(a)->decks.n;
+    int struck = line - (int)a->diagnosis.n_lines;
+    const struct explanation *e = diagnosis_line(&a->diagnosis, line);
+    if (e && e->n) {
+        struck_add(&a->struck, &a->diagnosis, a->diagnosis.lines[line], history_done(a->history));
+        app_say(a, false, "it is not that: u takes that back, or x on it");
+    } else if (struck >= 0 && struck < (int)a->struck.n) {
+        take_back(a, (size_t)struck);
+    } else {
         return;
-    app_diagnose_anew(a);
-    a->item[PANE_CHECK] -= item; /* the likeliest of what is left */
-    app_say(a, false,
-            back ? "it may be that after all" : "it is not that: x on it takes that back");
+    }
+    ask_anew(a);
+}
+
+bool pane_check_unstrike(struct app *a)
+{
+    if (!struck_last(&a->struck, history_done(a->history)))
+        return false;
+    take_back(a, a->struck.n - 1);
+    ask_anew(a);
+    return true;
 }
 
 /* --- keys ------------------------------------------------------------------------------------- */
@@ -249,6 +329,11 @@ static const struct strip *strip_labelled(const struct booth *b, int key)
                 found = &b->devices.v[i].strips.v[k];
     str_clear(&label);
     return found;
+}
+
+bool pane_check_marks(const struct app *a)
+{
+    return a->pane_shown && a->pane_keys && a->pane == PANE_CHECK && deck_here(a) >= 0;
 }
 
 bool pane_check_key(struct app *a, int key)
@@ -302,17 +387,18 @@ static int forget_wrong(struct booth *b)
     return first;
 }
 
+/* What is to be heard next is told in one place: below, as after every mark. */
 static void take_mend(struct app *a)
 {
     struct booth *next = booth_copy(a->mend->after);
     int first = forget_wrong(next);
-    struct str says = {0};
-    str_addf(&says, "mended: now play %s again",
-             first < 0 ? "those decks" : next->decks.v[first].label);
-    if (app_commit(a, next, "mend what the line check found"))
-        app_say(a, false, "%s", str_text(&says));
+    if (!app_commit(a, next, "mend what the line check found"))
+        return;
+    app_say(a, false, "mended: what told of it is unchecked again; u undoes it");
     a->item[PANE_CHECK] = first < 0 ? 0 : first;
-    str_clear(&says);
+    app_follow(a);
+    if (a->diagnosis.next_deck >= 0)
+        a->item[PANE_CHECK] = a->diagnosis.next_deck;
 }
 
 enum effect pane_check_act(struct app *a, int item)

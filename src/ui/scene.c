@@ -120,7 +120,9 @@ static void draw_pane(const struct app *a, struct grid *g)
         return;
     for (int y = 1; y < a->rows - 2; y++)
         grid_arms(g, r.x - 1, y, ARM_UP | ARM_DOWN, LINE_LIGHT, LOOK_DIM);
-    const char *title = a->form ? a->form->title : pane_of(a->pane)->title;
+    const char *title = a->form               ? a->form->title
+                        : pane_check_marks(a) ? "Line check: 0-9 mark"
+                                              : pane_of(a->pane)->title;
     grid_fill(g, r.x, r.y - 1, r.w, 1, LOOK_STRONG);
     bool keys = (a->pane_keys && !a->drag.by_keys) || a->form;
     grid_put(g, r.x + 1, r.y - 1, r.w - (keys ? 8 : 1), LOOK_STRONG, title);
@@ -179,11 +181,14 @@ static void say_next(const struct app *a, struct str *out)
     const struct failure *taken = a->pane_shown && a->pane == PANE_FAILURES ? taken_last(a) : NULL;
     bool listening = a->pane_shown && a->pane == PANE_CHECK && a->diagnosed;
     bool wrong = listening && a->diagnosis.n && a->diagnosis.v[0].n;
+    bool known = listening && a->diagnosis.n_amiss;
     struct spared spared = taken_spares(a);
     if (listening && a->diagnosis.next)
         str_add(out, a->diagnosis.next);
     else if (wrong)
         str_add(out, "choose what explains it: Enter mends it");
+    else if (known)
+        str_add(out, "what is known to be wrong: Enter on it mends it");
     else if (taken && !spared.instead)
         str_add(out, "do by hand what the pane lists, from the top");
     else
@@ -263,12 +268,13 @@ static void draw_prompt(const struct app *a, struct grid *g, int y)
 
 static const char *check_hints(const struct app *a)
 {
-    int decks = (int)app_booth(a)->decks.n, item = a->item[PANE_CHECK];
-    if (item < decks)
-        return "strip's number heard, 0 silence, y x l r sides, Enter next, Tab back";
-    return item < decks + (int)a->diagnosis.n
-               ? "Enter mends it, x it is not that, Tab back   ? all keys"
-               : "x it may be that after all, Tab back   ? all keys";
+    int line = a->item[PANE_CHECK] - (int)app_booth(a)->decks.n;
+    const struct explanation *e = diagnosis_line(&a->diagnosis, line);
+    if (pane_check_marks(a))
+        return "1-9 mark the strip, 0 silence, y x l r sides, u undoes, Enter next, Tab leaves";
+    return !e     ? "x it may be that after all, Tab leaves   ? all keys"
+           : e->n ? "Enter mends it, x it is not that, u undoes, Tab leaves   ? all keys"
+                  : "Enter mends it, u undoes, Tab leaves   ? all keys";
 }
 
 static const char *hints(const struct app *a)

@@ -103,6 +103,138 @@ START_TEST(two_decks_exchanged_is_first_an_order_of_joining)
 }
 END_TEST
 
+/* All explanations of a world's line check as people read them, a line each. */
+static const char *lines_told(struct booth *b)
+{
+    static struct str said;
+    struct diagnosis d = diagnosis_make(b);
+    str_clear(&said);
+    for (size_t i = 0; i < d.n_lines; i++) {
+        explanation_say(&d, d.lines[i], &said);
+        str_add(&said, "\n");
+    }
+    diagnosis_clear(&d);
+    return str_text(&said);
+}
+
+#define BY_USB                                                                                     \
+    "m1 card 8; joined m1; h1 wants s1; h2 wants s2; s1 selects usb; s2 selects line; h2 set 2 3"
+
+START_TEST(only_the_selector_that_differs_may_stand_on_another_input)
+{
+    struct booth *b = booth_from(BY_USB);
+    say_heard(b, "h1", NULL);
+    say_heard(b, "h2", "s2");
+    const char *told = lines_told(b);
+    ck_assert_msg(strstr(told, "strip 1's selector stands on line, or another input; and strip 2's "
+                               "selector stands on usb\n"),
+                  "%s", told);
+    ck_assert_msg(!strstr(told, "usb, or another"), "%s", told);
+    booth_free(b);
+}
+END_TEST
+
+START_TEST(a_plug_that_may_be_in_many_inputs_is_one_line_and_as_many_explanations)
+{
+    struct booth *b = booth_from(FOUR);
+    say_heard(b, "h1", NULL);
+    struct diagnosis d = diagnosis_make(b);
+    int n = 0;
+    for (size_t i = 0; i < d.n; i++)
+        n += d.v[i].n == 1 && d.v[i].causes[0].kind == CAUSE_CABLE_ELSEWHERE;
+    ck_assert_int_eq(n, 8);
+    diagnosis_clear(&d);
+    const char *told = lines_told(b);
+    const char *line = strstr(told, " %: the cable from P2's line output is plugged into another "
+                                    "input: strip 1's digital input, strip 1's phono input, ");
+    ck_assert_msg(line && strstr(line, " or 5 more\n"), "%s", told);
+    ck_assert_msg(!strstr(told, " %: the cable from P2's line output is plugged into strip"), "%s",
+                  told);
+    booth_free(b);
+}
+END_TEST
+
+START_TEST(lines_are_sorted_by_all_that_they_stand_for)
+{
+    struct booth *b = booth_from(FOUR);
+    say_heard(b, "h1", NULL);
+    struct diagnosis d = diagnosis_make(b);
+    double sum = 0;
+    for (size_t i = 0; i < d.n_lines; i++) {
+        const struct explanation *e = diagnosis_line(&d, (int)i);
+        ck_assert(i == 0 || e->together <= diagnosis_line(&d, (int)i - 1)->together);
+        sum += e->together;
+    }
+    ck_assert_double_eq_tol(sum, 1, 1e-9);
+    ck_assert_uint_lt(d.n_lines, d.n);
+    ck_assert_ptr_null(diagnosis_line(&d, (int)d.n_lines));
+    diagnosis_clear(&d);
+    booth_free(b);
+}
+END_TEST
+
+/* The faults of a world that its diagnosis knows, by slug. */
+static const char *known_to(struct booth *b)
+{
+    static struct str said;
+    struct diagnosis d = diagnosis_make(b);
+    struct circuit *c = circuit_new(b);
+    struct faults all = faults_find(c);
+    str_clear(&said);
+    for (size_t i = 0; i < all.n; i++)
+        if (diagnosis_knows(&d, &all.v[i]))
+            str_addf(&said, "%s ", all.v[i].slug);
+    faults_clear(&all);
+    circuit_free(c);
+    diagnosis_clear(&d);
+    return str_text(&said);
+}
+
+#define SET_WRONG                                                                                  \
+    "host combining by-hand; p1.line > s1.line; p2.line > s2.line; p3.line > s3.line; "            \
+    "p4.line x s4.line; joined p1 p2 p3 p4; h1 wants s2; h2 wants s3; h3 wants s1; h4 wants s4; "  \
+    "h1 set 0 1; h2 set 4 5; h3 set 2 3"
+
+START_TEST(what_the_settings_give_is_not_nothing_wrong_and_the_faults_are_known)
+{
+    struct booth *b = booth_from(SET_WRONG);
+    ck_assert_str_eq(known_to(b), ""); /* nothing was heard yet */
+    say_heard(b, "h2", "s3");
+    ck_assert_str_eq(lines_told(b), "100 %: nothing is wrong\n");
+    ck_assert_str_eq(known_to(b), "");
+    say_heard(b, "h1", "s1");
+    say_heard(b, "h3", "s2");
+    ck_assert_str_eq(lines_told(b), "100 %: that is what the booth gives as it is set and wired, "
+                                    "but not what is wanted of H1 and H3\n");
+    ck_assert_str_eq(known_to(b), "stale-setting stale-setting ");
+    say_heard(b, "h4", "s4"); /* the sides were not told, and are known to be exchanged */
+    ck_assert_str_eq(known_to(b), "stale-setting stale-setting swapped-sides ");
+    booth_free(b);
+}
+END_TEST
+
+START_TEST(what_is_known_to_be_wrong_is_so_beside_what_must_be_explained)
+{
+    struct booth *b = booth_from(SET_WRONG);
+    say_heard(b, "h1", "s1");
+    say_heard(b, "h2", NULL);
+    ck_assert_str_eq(told(b), "strip 3's selector stands on digital");
+    ck_assert_str_eq(known_to(b), "stale-setting ");
+    booth_free(b);
+}
+END_TEST
+
+START_TEST(a_single_channel_heard_on_the_left_is_not_amiss)
+{
+    struct booth *b = booth_from("p1.line > s1.line; p1.line carries 1; joined p1; h1 wants s1");
+    say_heard(b, "h1", "s1");
+    b->line_check.v[0].heard.v[0].left = EAR_BOTH;
+    b->line_check.v[0].heard.v[0].right = EAR_NONE;
+    ck_assert_str_eq(lines_told(b), "100 %: nothing is wrong\n");
+    booth_free(b);
+}
+END_TEST
+
 START_TEST(every_single_cause_of_four_players_is_found)
 {
     struct booth *b = booth_from(FOUR);
@@ -312,6 +444,12 @@ Suite *test_diagnose(void)
     tcase_add_test(t, without_decks_nothing_is_wrong_and_nothing_is_checked_next);
     tcase_add_test(t, silence_of_one_deck_is_first_a_selector);
     tcase_add_test(t, two_decks_exchanged_is_first_an_order_of_joining);
+    tcase_add_test(t, only_the_selector_that_differs_may_stand_on_another_input);
+    tcase_add_test(t, a_plug_that_may_be_in_many_inputs_is_one_line_and_as_many_explanations);
+    tcase_add_test(t, lines_are_sorted_by_all_that_they_stand_for);
+    tcase_add_test(t, what_the_settings_give_is_not_nothing_wrong_and_the_faults_are_known);
+    tcase_add_test(t, what_is_known_to_be_wrong_is_so_beside_what_must_be_explained);
+    tcase_add_test(t, a_single_channel_heard_on_the_left_is_not_amiss);
     tcase_add_test(t, every_single_cause_of_four_players_is_found);
     tcase_add_test(t, every_pair_of_causes_of_four_players_is_found_or_sounds_like_fewer);
     tcase_add_test(t, sampled_triples_of_causes_of_four_players_are_found_or_sound_like_fewer);

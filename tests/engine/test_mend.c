@@ -211,6 +211,50 @@ START_TEST(a_strip_that_passes_nothing_is_looked_at_whatever_else_is_wrong)
 }
 END_TEST
 
+/* What puts right what is known to be wrong, when every deck of a world is heard as it gives it. */
+static const char *known_mended(const char *world)
+{
+    static struct str said;
+    struct booth *b = booth_from(world);
+    struct circuit *c = believed(b);
+    listen_to(b, c, ~0u);
+    circuit_free(c);
+    struct diagnosis d = diagnosis_make(b);
+    ck_assert(d.n == 1 && d.v[0].n == 0 && d.n_amiss > 0);
+    struct plan *p = mend_make(&d, d.v);
+    str_cut(&said, 0);
+    str_addf(&said, "%d: ", p->feasible ? p->minutes : -1);
+    for (size_t i = 0; p->feasible && i < p->n; i++)
+        str_addf(&said, "%s%s", i ? "; " : "", p->actions[i].text);
+    str_add(&said, p->feasible ? "" : p->why_not);
+    mend_free(p);
+    diagnosis_clear(&d);
+    booth_free(b);
+    return str_text(&said);
+}
+
+#define TWO_FAMILIES                                                                               \
+    "host combining by-driver; p1 family dunlin; p2 family plover; p1.line > s1.line; "            \
+    "p2.line > s2.line; joined p1 p2; h1 wants s1; h2 wants s2; p1 plugged host.1; "               \
+    "p2 plugged host.2; "
+
+START_TEST(what_is_known_to_be_wrong_is_mended_by_the_least_work)
+{
+    ck_assert_str_eq(known_mended(FOUR "; h1 set 0 1; h3 set 2 3"),
+                     "1000: set H3 to pair 0/1; set H1 to pair 2/3");
+}
+END_TEST
+
+START_TEST(where_there_is_no_plan_the_fixes_of_what_is_known_are_made)
+{
+    ck_assert_str_eq(known_mended(TWO_FAMILIES "h1 set 2 3; h2 set 0 1; s2 selects phono"),
+                     "1250: turn strip 2's selector to line; set H1 to pair 0/1; set H2 to pair "
+                     "2/3");
+    ck_assert_str_eq(known_mended(TWO_FAMILIES "h1 set 2 3; s1 selects digital; s1 in-use Robin"),
+                     "-1: strip 1 is in use by Robin");
+}
+END_TEST
+
 Suite *test_mend(void);
 Suite *test_mend(void)
 {
@@ -224,6 +268,8 @@ Suite *test_mend(void)
     tcase_add_test(
         t, where_the_gap_is_kept_a_missing_device_comes_back_to_its_place_and_nothing_else_moves);
     tcase_add_test(t, a_strip_that_passes_nothing_is_looked_at_whatever_else_is_wrong);
+    tcase_add_test(t, what_is_known_to_be_wrong_is_mended_by_the_least_work);
+    tcase_add_test(t, where_there_is_no_plan_the_fixes_of_what_is_known_are_made);
     suite_add_tcase(s, t);
     return s;
 }
