@@ -170,20 +170,51 @@ static bool is_interface(const struct canvas *c, const struct stand *s)
     return s->device >= 0 && circuit_device(c->c, s->device)->kind == KIND_INTERFACE;
 }
 
-/* Interfaces grow towards the strips that they feed, if there is room. */
+/* As far right as boxes may stand: the window's edge, or where the row ends that does not fit. */
+static int far_right(const struct canvas *c)
+{
+    int window = c->want_w - c->margin;
+    return window > c->right ? window : c->right;
+}
+
+/* A box with all its jacks' names in full. */
+static int width_in_full(const struct device *d)
+{
+    int w = 1;
+    for (size_t i = 0; i < d->inputs.n; i++)
+        w += (int)strlen(d->inputs.v[i].id) + 1;
+    for (size_t i = 0; i < d->outputs.n; i++)
+        w += (int)strlen(d->outputs.v[i].id) + 1;
+    return w;
+}
+
+/* Widens a box to a wish, as far as there is room. */
+static void widen(struct spread *at, int wish, int *spare)
+{
+    int more = wish - at->width < *spare ? wish - at->width : *spare;
+    if (more <= 0)
+        return;
+    at->width += more;
+    *spare -= more;
+}
+
+/* Interfaces name their jacks in full if the window has room for that, and grow towards the strips
+ * that they feed if there is room above these. */
 static void grow_interfaces(const struct canvas *c, struct row *r)
 {
-    int spare = c->right - c->left - canvas_row_width(c, r, c->player_w, c->gap);
-    for (size_t i = 0; i < r->n && spare > 0; i++) {
+    int row = canvas_row_width(c, r, c->player_w, c->gap);
+    int spare = c->right - c->left - row, window = far_right(c) - c->left - row;
+    for (size_t i = 0; i < r->n; i++) {
         if (!is_interface(c, &r->stands[i]))
             continue;
         const struct device *d = circuit_device(c->c, r->stands[i].device);
-        int wish = (int)(d->outputs.n + d->inputs.n) * (c->strip_w + 1) - 1;
-        int more = wish - r->at[i].width < spare ? wish - r->at[i].width : spare;
-        if (more <= 0)
-            continue;
-        r->at[i].width += more;
-        spare -= more;
+        int full = width_in_full(d), before = r->at[i].width;
+        if (full - before <= window)
+            widen(&r->at[i], full, &window);
+        spare -= r->at[i].width - before;
+        before = r->at[i].width;
+        widen(&r->at[i], (int)(d->outputs.n + d->inputs.n) * (c->strip_w + 1) - 1, &spare);
+        window -= r->at[i].width - before;
     }
 }
 
@@ -220,13 +251,6 @@ static void let_pass(const struct canvas *c, struct row *r)
         if (at > 0)
             r->at[at - 1].gap = 1;
     }
-}
-
-/* As far right as boxes may stand: the window's edge, or where the row ends that does not fit. */
-static int far_right(const struct canvas *c)
-{
-    int window = c->want_w - c->margin;
-    return window > c->right ? window : c->right;
 }
 
 /* Lets the row take what the window has to the right, so that every box can stand where it wants

@@ -26,11 +26,29 @@ void canvas_name_short(const char *name, int w, struct str *out)
     }
 }
 
-/* Cuts the widest name that can be cut: to three letters at first, as people do, then by one.
+/* Whether two names differ in nothing but the digit at their end: "out1", "out2". */
+static bool same_stem(const char *a, const char *b)
+{
+    size_t n = strlen(a);
+    return canvas_name_least(a) == 2 && canvas_name_least(b) == 2 && strlen(b) == n &&
+           memcmp(a, b, n - 1) == 0;
+}
+
+/* How wide a name is that is cut once more: to three letters at first, as people do, then by one;
+ * three letters and a digit to the first and the digit ("out2": "o2", never "ou2"). */
+static int width_cut(const char *name, int width, int least)
+{
+    enum { BRIEF = 3 };
+    bool numbered = least == 2 && canvas_name_least(name) == 2;
+    if (numbered && width == BRIEF + 1)
+        return least;
+    return width > BRIEF ? BRIEF : width - 1;
+}
+
+/* Cuts the widest name that can be cut, and with it all of the same stem, so that they stay alike.
  * hard: the number at its end may go too. Returns the columns won; 0: nothing more can be cut. */
 static int cut_widest(const char *const *names, size_t n, int *widths, bool hard)
 {
-    enum { BRIEF = 3 };
     size_t widest = n;
     for (size_t i = 0; i < n; i++)
         if (widths[i] > (hard ? 1 : canvas_name_least(names[i])) &&
@@ -38,9 +56,14 @@ static int cut_widest(const char *const *names, size_t n, int *widths, bool hard
             widest = i;
     if (widest == n)
         return 0;
-    int before = widths[widest];
-    widths[widest] = before > BRIEF ? BRIEF : before - 1;
-    return before - widths[widest];
+    int before = widths[widest], won = 0;
+    int after = width_cut(names[widest], before, hard ? 1 : canvas_name_least(names[widest]));
+    for (size_t i = 0; i < n; i++)
+        if (i == widest || (widths[i] == before && same_stem(names[i], names[widest]))) {
+            widths[i] = after;
+            won += before - after;
+        }
+    return won;
 }
 
 /* How wide each of n names in a row may be drawn, so that they fit into room columns with one
