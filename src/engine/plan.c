@@ -153,6 +153,19 @@ void plans_free(struct plan *plans)
     mem_free(plans);
 }
 
+const char *plan_caution(const struct plan *p)
+{
+    bool moves = false;
+    for (size_t i = 0; i < p->n; i++) {
+        enum change_do what = p->actions[i].change.what;
+        moves = moves || what == CHANGE_CABLE || what == CHANGE_CABLE_MOVE ||
+                what == CHANGE_UNCABLE;
+    }
+    return !moves                 ? NULL
+           : booth_live(p->after) ? "only the faders of strips not in use down before plugs move"
+                                  : "faders and monitors down before plugs move";
+}
+
 const struct plan *plans_of(const struct plan *plans, enum way way)
 {
     int i = 0;

@@ -57,6 +57,13 @@ struct dead {
 struct plan *plans_without(const struct booth *b, const struct dead *dead);
 void plans_free(struct plan *plans);
 
+/* Leaves nothing of it but its way. */
+void plan_clear(struct plan *p);
+
+/* What to see to before the plugs of a feasible plan are moved; NULL where none is. A live room
+ * goes on playing meanwhile. */
+const char *plan_caution(const struct plan *p);
+
 /* Appends what the decks are set to once a feasible plan is made, "H1 3/4, H2 5/6", with the strip
  * that each is then heard on if asked for; nothing when no deck has a route. */
 void plan_say_pairs(const struct plan *p, bool strips, struct str *out);

@@ -131,9 +131,6 @@ void advise_for_traffic(struct telling *t);
  * them, the bag and the advice. */
 void plan_tell(const struct asked *a, const struct outcome *o, struct plan *p);
 
-/* Leaves nothing of it but its way. */
-void plan_clear(struct plan *p);
-
 /* Makes it infeasible, with a reason (printf). */
 void plan_refuse(struct plan *p, const char *fmt, ...) __attribute__((format(printf, 2, 3)));
 

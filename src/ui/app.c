@@ -387,8 +387,8 @@ static enum effect press_key(struct app *a, int key)
 static const struct booth *offered(const struct app *a)
 {
     int item = a->item[a->pane];
-    if (a->pane == PANE_PLAN && item < WAYS)
-        return a->plans[item].feasible && a->plans[item].n ? a->plans[item].after : NULL;
+    if (a->pane == PANE_PLAN)
+        return pane_plan_offer(a, item);
     if (a->pane == PANE_FAILURES)
         return pane_failures_offer(a, item);
     if (a->pane == PANE_CHECK && a->mend && a->mend->feasible)
@@ -455,8 +455,10 @@ static void follow_failures(struct app *a)
 void app_follow(struct app *a)
 {
     bool shown = a->screen == SCREEN_BOOTH && a->pane_shown && !a->form;
-    if (shown && a->pane == PANE_PLAN && !a->plans)
+    if (shown && a->pane == PANE_PLAN && !a->plans) {
         a->plans = plans_make(app_booth(a));
+        pane_reveal(a);
+    }
     if (shown && a->pane == PANE_FAILURES)
         follow_failures(a);
     if (shown && a->pane == PANE_CHECK)

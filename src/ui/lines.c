@@ -19,7 +19,7 @@ void lines_clear(struct lines *l)
 static void add_row(struct lines *l, int item, enum look look, char *text)
 {
     l->v = mem_grow(l->v, &l->cap, l->n + 1, sizeof *l->v);
-    l->v[l->n++] = (struct line_of_text){text, look, item};
+    l->v[l->n++] = (struct line_of_text){text, look, item, l->reading};
     if (item >= l->items)
         l->items = item + 1;
 }
@@ -111,6 +111,11 @@ int lines_item_at(const struct lines *l, int scroll, int row)
 {
     int i = scroll + row;
     return row < 0 || i < 0 || i >= (int)l->n ? -1 : l->v[i].item;
+}
+
+bool lines_read_at(const struct lines *l, int scroll, int row)
+{
+    return lines_item_at(l, scroll, row) >= 0 && l->v[scroll + row].read;
 }
 
 void lines_draw(const struct lines *l, struct grid *g, struct rect r, int scroll, int item,

@@ -13,7 +13,8 @@
 struct line_of_text {
     char *text;
     enum look look;
-    int item; /* from 0; -1: belongs to none */
+    int item;  /* from 0; -1: belongs to none */
+    bool read; /* it is there to be read: a click on it only selects its item */
 };
 
 struct lines {
@@ -21,7 +22,8 @@ struct lines {
     size_t n, cap;
     int width; /* columns to wrap at; at least 8 */
     bool ascii;
-    int items; /* highest item + 1 */
+    bool reading; /* lines that are added now are there to be read */
+    int items;    /* highest item + 1 */
 };
 
 void lines_clear(struct lines *l);
@@ -36,6 +38,9 @@ int lines_scroll(const struct lines *l, int item, int scroll, int rows);
 
 /* The item at a row of the window, or -1. */
 int lines_item_at(const struct lines *l, int scroll, int row);
+
+/* Whether the line at a row of the window is there to be read only. */
+bool lines_read_at(const struct lines *l, int scroll, int row);
 
 /* Draws from a scroll on. The item with the cursor (-1: none) is marked by ">" in the first
  * column (texts begin in the third), and by LOOK_SELECTED where the pane has the keys. */

@@ -64,9 +64,23 @@ void pane_move_to(struct app *a, int item)
     struct lines l = pane_lines(a);
     item = stop_at(&l, a->item[a->pane], item);
     a->item[a->pane] = item;
+    lines_clear(&l);
+    l = pane_lines(a); /* at the cursor there is more to say */
     a->pane_scroll[a->pane] = lines_scroll(&l, l.items ? item : -1, a->pane_scroll[a->pane],
                                            app_pane_rect(a).h);
     lines_clear(&l);
+}
+
+void pane_reveal(struct app *a)
+{
+    struct lines l = pane_lines(a);
+    int scroll = a->pane_scroll[a->pane], rows = app_pane_rect(a).h;
+    bool seen = false;
+    for (int row = 0; row < rows; row++)
+        seen = seen || lines_item_at(&l, scroll, row) == a->item[a->pane];
+    lines_clear(&l);
+    if (!seen)
+        pane_move_to(a, a->item[a->pane]);
 }
 
 struct spot pane_box(const struct booth *b, const char *name)
@@ -156,12 +170,13 @@ enum effect pane_click(struct app *a, int row)
 {
     struct lines l = pane_lines(a);
     int item = lines_item_at(&l, a->pane_scroll[a->pane], row);
-    bool had_keys = a->pane_keys;
+    bool reads = lines_read_at(&l, a->pane_scroll[a->pane], row), had_keys = a->pane_keys;
+    bool here = item == a->item[a->pane];
     lines_clear(&l);
     a->pane_keys = true;
-    if (item < 0)
+    if (item < 0 || (here && reads))
         return EFFECT_NONE;
-    if (had_keys && item == a->item[a->pane] && panes[a->pane].act)
+    if (had_keys && here && panes[a->pane].act)
         return act(a);
     look(a, item);
     return EFFECT_NONE;

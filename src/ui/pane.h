@@ -24,7 +24,7 @@ int pane_columns(const struct app *a);
 struct lines pane_lines(const struct app *a);
 
 /* Keys and mouse on the pane. A click gives it the keys, and shows what the item under it stands
- * for; only one on what is shown so already acts. */
+ * for; only one on what is shown so already acts, and none on a line that is there to be read. */
 enum effect pane_key(struct app *a, int key);
 enum effect pane_click(struct app *a, int row);
 void pane_wheel(struct app *a, int step);
@@ -35,6 +35,16 @@ void pane_move_to(struct app *a, int item);
 /* The box of an id or of a jack's owner (SPOT_NONE: there is none); selects it and shows it. */
 struct spot pane_box(const struct booth *b, const char *name);
 void pane_select(struct app *a, const char *name);
+
+/* Brings the cursor of the shown pane into view where nothing of its item is; the cursor of an item
+ * that is gone goes to the next. */
+void pane_reveal(struct app *a);
+
+/* What hands do for a plan, a kind a function: what they bring; its actions, with their minutes or
+ * only dashes; what else. */
+void pane_bring_lines(const struct plan *p, int item, struct lines *out);
+void pane_work_lines(const struct plan *p, bool minutes, int item, struct lines *out);
+void pane_advice_lines(const struct plan *p, int item, struct lines *out);
 
 /* The panes. */
 void pane_faults_lines(const struct app *a, struct lines *out);
@@ -47,6 +57,10 @@ void pane_routes_look_at(struct app *a, int item);
 void pane_details_lines(const struct app *a, struct lines *out);
 void pane_plan_lines(const struct app *a, struct lines *out);
 enum effect pane_plan_act(struct app *a, int item);
+/* The booth that taking a way would make of it; NULL: none, or there is nothing to do. */
+const struct booth *pane_plan_offer(const struct app *a, int item);
+/* Whether an item is what was taken, for hands to do. */
+bool pane_plan_is_taken(const struct app *a, int item);
 void pane_visit_lines(const struct app *a, struct lines *out);
 enum effect pane_visit_act(struct app *a, int item);
 void pane_failures_lines(const struct app *a, struct lines *out);

@@ -8,10 +8,9 @@ static void add_way(const char *how, const struct way_back *way, int item, struc
     way_back_say_when(way, &when);
     lines_addf(out, item, LOOK_STRONG, 5, "   %s %s: %s", how, str_text(&when), way->text);
     str_clear(&when);
-    for (size_t i = 0; i < way->plan.bag.n; i++)
-        lines_addf(out, item, LOOK_NOTE, 5, "   bring %s", way->plan.bag.v[i]);
-    for (size_t i = 0; i < way->plan.n; i++)
-        lines_addf(out, item, LOOK_PLAIN, 5, "   - %s", way->plan.actions[i].text);
+    pane_bring_lines(&way->plan, item, out);
+    pane_work_lines(&way->plan, false, item, out);
+    pane_advice_lines(&way->plan, item, out);
 }
 
 /* The way back, or else how to go on meanwhile; nothing where there is neither. */
@@ -47,6 +46,21 @@ static void add_decks(const struct app *a, int item, const char *how, const stru
     str_clear(&line);
 }
 
+/* Whether taking it changes nothing here: hands put another in the place of what died. */
+static bool is_by_hand(const struct app *a, const struct failure *f)
+{
+    const struct booth *after = failure_after(f);
+    return after && booth_equal(after, app_booth(a));
+}
+
+static void add_offer(const struct app *a, const struct failure *f, int item, struct lines *out)
+{
+    if (pane_failures_offer(a, item))
+        lines_add(out, item, LOOK_DIM, 3, "   Enter takes it, u undoes it");
+    else if (is_by_hand(a, f) && (f->back.plan.n || f->meanwhile.plan.n))
+        lines_add(out, item, LOOK_DIM, 3, "   by hand: nothing here is different afterwards");
+}
+
 static void add_failure(const struct app *a, int item, struct lines *out)
 {
     const struct failure *f = &a->failures.v[item];
@@ -56,10 +70,14 @@ static void add_failure(const struct app *a, int item, struct lines *out)
     lines_addf(out, item, f->silent.n ? LOOK_WARNING : LOOK_GOOD, 2, "%s: %s", f->what,
                str_text(&silent));
     str_clear(&silent);
+    out->reading = true;
     add_decks(a, item, "heard elsewhere", &f->moved, out);
     add_decks(a, item, "without control", &f->uncontrolled, out);
     if (f->loses && item == a->item[PANE_FAILURES])
         add_way_back(app_booth(a), f, item, out);
+    out->reading = false;
+    if (f->loses && item == a->item[PANE_FAILURES])
+        add_offer(a, f, item, out);
 }
 
 /* What was done, for hands to do it. */
@@ -88,9 +106,7 @@ void pane_failures_lines(const struct app *a, struct lines *out)
 const struct booth *pane_failures_offer(const struct app *a, int item)
 {
     const struct failure *f = item < (int)a->failures.n ? &a->failures.v[item] : NULL;
-    const struct booth *after = f ? failure_after(f) : NULL;
-    bool idle = f && f->back.plan.feasible && f->back.plan.n == 0;
-    return idle && booth_equal(after, app_booth(a)) ? NULL : after;
+    return !f || is_by_hand(a, f) ? NULL : failure_after(f);
 }
 
 /* Why there is nothing to take. */
@@ -98,8 +114,10 @@ static enum effect take_nothing(struct app *a, const struct failure *f)
 {
     if (!f || !f->loses)
         app_say(a, true, "nothing is lost by it");
-    else if (f->back.plan.feasible)
+    else if (f->back.plan.feasible && !f->back.plan.n)
         app_say(a, true, "there is nothing to do: %s", f->back.text);
+    else if (failure_after(f))
+        app_say(a, true, "do it by hand: nothing here is different afterwards");
     else
         app_say(a, true, "%s", f->back.plan.why_not);
     return EFFECT_BELL;

@@ -178,7 +178,9 @@ static const char *putting_back(const struct app *a)
 /* The next sensible thing to do, in the words of the pane that is worked in. */
 static void say_next(const struct app *a, struct str *out)
 {
-    const struct failure *taken = a->pane_shown && a->pane == PANE_FAILURES ? taken_last(a) : NULL;
+    bool died = a->pane_shown && a->pane == PANE_FAILURES && taken_last(a);
+    bool taken = died || (a->pane_shown && a->pane == PANE_PLAN &&
+                          pane_plan_is_taken(a, a->item[PANE_PLAN]));
     bool listening = a->pane_shown && a->pane == PANE_CHECK && a->diagnosed;
     bool wrong = listening && a->diagnosis.n && a->diagnosis.v[0].n;
     bool known = listening && a->diagnosis.n_amiss;
@@ -289,6 +291,8 @@ static const char *hints(const struct app *a)
                    : "arrows carry it, space puts it down, Esc back";
     if (a->pane_keys && a->pane_shown)
         return a->pane == PANE_CHECKLIST ? "arrows, space ticks, e note, Tab back   ? all keys"
+               : a->pane == PANE_PLAN && pane_plan_is_taken(a, a->item[PANE_PLAN])
+                   ? "PgUp PgDn scroll, arrows to the ways, Tab back   ? all keys"
                : a->pane == PANE_PLAN
                    ? "arrows choose a way, Enter takes its plan, Tab back   ? all keys"
                : a->pane == PANE_CHECK ? check_hints(a)

@@ -11,6 +11,7 @@
 static void forget(struct taking *t)
 {
     failure_clear(&t->failure);
+    plan_clear(&t->plan);
     spared_clear(&t->spared);
 }
 
@@ -72,12 +73,41 @@ bool taken_way_back(struct app *a, struct failure *f, const struct booth *after)
         app_say(a, false, "taken: %s; u undoes it", str_text(&what));
     } else {
         *f = t.failure;
-        if (!a->read_only) /* another cable or lead in the place of the one that died */
-            app_say(a, false, "do it by hand: nothing here is different afterwards");
     }
     texts_clear(&before);
     str_clear(&what);
     return done;
+}
+
+/* --- a way into the mixer --------------------------------------------------------------------- */
+
+bool taken_plan(struct app *a, struct plan *p)
+{
+    struct taking t = {.plan = *p};
+    struct str what = {0};
+    const char *way = word_people(&words_way, (int)p->way);
+    str_addf(&what, "take the plan: %s", way);
+    struct booth *next = booth_copy(p->after);
+    *p = (struct plan){.way = p->way};
+    bool done = app_commit(a, next, str_text(&what));
+    if (done) {
+        add(a, t);
+        app_say(a, false, "taken: %s; u undoes it", way);
+    } else {
+        *p = t.plan;
+    }
+    str_clear(&what);
+    return done;
+}
+
+const struct plan *taken_next_plan(const struct app *a, size_t *at)
+{
+    while (*at < a->taken.n) {
+        const struct taking *t = &a->taken.v[(*at)++];
+        if (t->step <= history_done(a->history) && t->plan.feasible)
+            return &t->plan;
+    }
+    return NULL;
 }
 
 /* --- putting back ----------------------------------------------------------------------------- */
@@ -86,12 +116,16 @@ bool taken_putting_back(struct app *a, struct change c)
 {
     struct taking t = {.step = 0};
     struct texts before = {0};
+    struct str what = {0};
+    change_say(app_booth(a), &c, &what);
     spared_errors(&a->derived->faults, &before);
     bool done = app_change_one(a, c);
     if (done) {
         spared_note(&t.spared, &before, &a->derived->faults, app_booth(a), NULL);
         add(a, t);
+        app_say(a, false, "done: %s; u undoes it", str_text(&what));
     }
+    str_clear(&what);
     texts_clear(&before);
     return done;
 }

@@ -1,5 +1,6 @@
-/* The ways back that were taken and what was put back, beside the history: each counts while its
- * step is done. Nothing of it is saved: the next night everything may play again. */
+/* The plans and the ways back that were taken and what was put back, beside the history: each
+ * counts while its step is done. Nothing of it is saved: the next night everything may play again.
+ */
 #ifndef UI_TAKEN_H
 #define UI_TAKEN_H
 
@@ -9,7 +10,8 @@
 
 struct taking {
     size_t step;            /* how many steps of the history were done with it */
-    struct failure failure; /* what had failed, with the way back; all 0: something was put back */
+    struct failure failure; /* what had failed, with the way back; all 0: none had */
+    struct plan plan;       /* a way into the mixer; not feasible: none was taken */
     struct spot at;         /* the box that was asked about */
     bool passed;            /* the person went on to another */
     struct spared spared;   /* what it leaves wrong, and what has died */
@@ -30,6 +32,14 @@ struct app;
 /* Takes a way back of the selected box, as one step: the failure is taken over, unless it says
  * false, with the reason. after: what taking it makes of the booth. */
 bool taken_way_back(struct app *a, struct failure *f, const struct booth *after);
+
+/* Takes the plan of a way into the mixer, as one step: it is taken over, unless it says false, with
+ * the reason. It must be feasible. */
+bool taken_plan(struct app *a, struct plan *p);
+
+/* The plans that were taken and still stand, the oldest first: `at`, from 0, goes past the one that
+ * is given; NULL: no more. Borrowed. */
+const struct plan *taken_next_plan(const struct app *a, size_t *at);
 
 /* Puts something back as it was found, as one step. False, with the reason, when it is refused. */
 bool taken_putting_back(struct app *a, struct change c);

@@ -39,6 +39,46 @@ static bool tells(const struct play *p, const char *text)
     return found;
 }
 
+/* The row of the pane's first line, from a line on, that says something. */
+static int row_of(const struct play *p, const char *text, int from)
+{
+    struct lines l = pane_lines(p->app);
+    int row = from;
+    while (row < (int)l.n && !strstr(l.v[row].text, text))
+        row++;
+    ck_assert_msg(row < (int)l.n, "no line says %s", text);
+    lines_clear(&l);
+    return row;
+}
+
+/* Clicks on such a line. */
+static void click_line(struct play *p, const char *text, int from)
+{
+    char line[32];
+    int row = row_of(p, text, from) - p->app->pane_scroll[p->app->pane];
+    snprintf(line, sizeof line, "press 60,%d", app_pane_rect(p->app).y + row);
+    play(p, line);
+}
+
+START_TEST(a_click_on_a_step_only_reads_it_and_one_on_the_offer_takes_the_way_back)
+{
+    struct play p;
+    open_world(&p, TWO);
+    struct booth *before = booth_copy(now(&p));
+    play(&p, "click p1\nkeys 7");
+    click_line(&p, "the data lead", 0);
+    for (int i = 0; i < 3; i++)
+        click_line(&p, "back in", 0);
+    ck_assert_int_eq(p.app->item[PANE_FAILURES], 1);
+    ck_assert(p.app->previewing);
+    ck_assert(booth_equal(now(&p), before));
+    click_line(&p, "Enter takes it", 0);
+    ck_assert(!booth_equal(now(&p), before));
+    booth_free(before);
+    play_end(&p);
+}
+END_TEST
+
 START_TEST(the_first_click_only_looks_and_the_second_takes_the_way_back)
 {
     struct play p;
@@ -168,7 +208,7 @@ START_TEST(the_pane_follows_undo_and_redo)
     play(&p, "keys Enter");
     ck_assert(tells(&p, "the data lead of P1 died; taken:"));
     play(&p, "keys u");
-    ck_assert(shows(&p, "at P1, if it dies:"));
+    ck_assert(tells(&p, "at P1, if it dies:"));
     ck_assert_int_eq(p.app->item[PANE_FAILURES], item);
     play(&p, "keys U");
     ck_assert(tells(&p, "the data lead of P1 died; taken:"));
@@ -221,6 +261,10 @@ START_TEST(a_cable_in_the_place_of_a_dead_one_changes_nothing_and_says_so)
     play(&p, "click p2\nkeys 7 Tab End Up Enter");
     ck_assert(shows(&p, "do it by hand: nothing here is different afterwards"));
     ck_assert(history_is_saved(p.app->history));
+    ck_assert(!p.app->previewing);
+    ck_assert(tells(&p, "- run a cable"));
+    ck_assert(tells(&p, "by hand: nothing here is different afterwards"));
+    ck_assert(!tells(&p, "Enter takes it"));
     play_end(&p);
 }
 END_TEST
@@ -235,7 +279,9 @@ START_TEST(next_does_not_ask_to_undo_what_was_put_back)
     play(&p, "keys Tab");
     ck_assert(shows(&p, "put back: switch P1 to its own media"));
     ck_assert(!shows(&p, "next: "));
-    play(&p, "keys Enter 1");
+    play(&p, "keys Enter");
+    ck_assert(shows(&p, "done: switch P1 to its own media; u undoes it"));
+    play(&p, "keys 1");
     ck_assert(tells(&p, "but P1 is on its own media"));
     ck_assert(!shows(&p, "next: switch P1 to the computer"));
     play(&p, "keys u u");
@@ -248,6 +294,7 @@ Suite *test_pane_failures(void)
 {
     Suite *s = suite_create("ui/pane_failures");
     TCase *t = tcase_create("pane_failures");
+    tcase_add_test(t, a_click_on_a_step_only_reads_it_and_one_on_the_offer_takes_the_way_back);
     tcase_add_test(t, the_first_click_only_looks_and_the_second_takes_the_way_back);
     tcase_add_test(t, the_first_click_puts_nothing_back);
     tcase_add_test(t, the_title_of_a_preview_says_that_it_is_one);
