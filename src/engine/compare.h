@@ -91,10 +91,10 @@ const char *difference_word(enum difference_kind kind);
 
 /* The least work from the old booth's settings to the new one's routes: devices leave and join
  * until the new joined list stands (the longest beginning of it that stood in this order stays),
- * then each deck with a route that the host does not play it to is set, and its control handed
- * over where something else has it now. A deck that was not set counts as set to its old route.
- * Actions, prices and booth afterwards as in a plan; always feasible. Free with
- * compare_work_free(). */
+ * then each deck with a route that the host does not play it to is set, one that has lost its
+ * route is not any more, and control is handed over where something else has it now. A deck that
+ * was not set counts as set to its old route. Actions, prices and booth afterwards as in a plan;
+ * always feasible. Free with compare_work_free(). */
 struct plan *compare_work(const struct booth *before, const struct booth *now);
 void compare_work_free(struct plan *p);
 

@@ -1,8 +1,7 @@
 /* The least work in the host: from what it was set to, to the new routes.
  *
  * It starts from the booth as it is now with the old settings in it, and makes one action after
- * the other. Devices can only be joined after the others, and any can leave; so what may stay is
- * the longest beginning of the new joined list whose devices stood in this order. */
+ * the other. */
 #include <assert.h>
 #include <string.h>
 
@@ -28,34 +27,14 @@ static void act(struct retyping *r, const char *word, int minutes, struct change
 
 /* --- the interface ---------------------------------------------------------------------------- */
 
-/* How many of the new joined list, from its front, can stay. */
-static size_t staying(const struct texts *was, const struct texts *is)
-{
-    size_t n = 0;
-    for (size_t i = 0; i < was->n && n < is->n; i++)
-        n += strcmp(was->v[i], is->v[n]) == 0;
-    return n;
-}
-
 static void join(struct retyping *r)
 {
-    const struct texts *is = &r->now->joined;
-    size_t stay = staying(&r->p->after->joined, is);
-    struct texts was = {0};
-    for (size_t i = 0; i < r->p->after->joined.n; i++)
-        texts_add(&was, r->p->after->joined.v[i]);
-    for (size_t i = 0, kept = 0; i < was.n; i++) {
-        if (kept < stay && strcmp(was.v[i], is->v[kept]) == 0)
-            kept++;
-        else
-            act(r, "leave", r->prices.leave, change_of(CHANGE_LEAVE, was.v[i], NULL));
+    struct changes c = rejoining(&r->p->after->joined, &r->now->joined);
+    for (size_t i = 0; i < c.n; i++) {
+        bool leaves = c.v[i].what == CHANGE_LEAVE;
+        act(r, leaves ? "leave" : "join", leaves ? r->prices.leave : r->prices.join, c.v[i]);
     }
-    for (size_t i = stay; i < is->n; i++) {
-        struct change c = change_of(CHANGE_JOIN, is->v[i], NULL);
-        c.number = -1;
-        act(r, "join", r->prices.join, c);
-    }
-    texts_clear(&was);
+    changes_clear(&c);
 }
 
 /* --- decks ------------------------------------------------------------------------------------ */
@@ -73,6 +52,22 @@ static void set_decks(struct retyping *r)
         act(r, "set", r->prices.set, change);
     }
     circuit_free(c);
+}
+
+/* A deck that had a route and has none now would sound over another: its setting is taken back. */
+static void silence_unrouted(struct retyping *r, const struct booth *before)
+{
+    struct circuit *was = circuit_new(before), *is = circuit_new(r->now);
+    for (size_t i = 0; i < r->now->decks.n; i++) {
+        const struct deck *old = booth_deck(before, r->now->decks.v[i].id);
+        struct change change = change_of(CHANGE_SET, r->now->decks.v[i].id, NULL);
+        change.pair = (struct pair){-1, -1};
+        if (old && route_of(was, (int)(old - before->decks.v)).there &&
+            !route_of(is, (int)i).there && r->p->after->decks.v[i].set_to.left >= 0)
+            act(r, "set", 0, change);
+    }
+    circuit_free(was);
+    circuit_free(is);
 }
 
 static void hand_over(struct retyping *r)
@@ -122,6 +117,7 @@ struct plan *compare_work(const struct booth *before, const struct booth *now)
     *p = (struct plan){.way = plan_way_now(now), .feasible = true};
     p->after = with_old_settings(old, now);
     join(&r);
+    silence_unrouted(&r, old);
     set_decks(&r);
     hand_over(&r);
     booth_free(old);

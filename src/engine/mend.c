@@ -65,21 +65,17 @@ static bool fill_gaps(struct mending *m)
     return done;
 }
 
-/* A device joins after the others: so whatever stands behind one that is not in its place leaves,
- * and joins anew. */
 static bool restore_order(struct mending *m)
 {
-    const struct texts *believed = &m->c->booth->joined, *now = &m->p->after->joined;
-    size_t stays = 0;
     bool done = true;
     if (fills_gaps(m))
         return fill_gaps(m);
-    while (stays < now->n && strcmp(now->v[stays], believed->v[stays]) == 0)
-        stays++;
-    while (now->n > stays && done)
-        done = act(m, "leave", m->prices.leave, change_of(CHANGE_LEAVE, now->v[now->n - 1], NULL));
-    for (size_t i = stays; i < believed->n && done; i++)
-        done = join_at(m, believed->v[i], -1);
+    struct changes c = rejoining(&m->p->after->joined, &m->c->booth->joined);
+    for (size_t i = 0; i < c.n && done; i++) {
+        bool leaves = c.v[i].what == CHANGE_LEAVE;
+        done = act(m, leaves ? "leave" : "join", leaves ? m->prices.leave : m->prices.join, c.v[i]);
+    }
+    changes_clear(&c);
     return done;
 }
 

@@ -216,3 +216,29 @@ int joining_cost(const struct asked *a, const struct texts *joined, size_t kept)
     }
     return cost;
 }
+
+/* How many of the new joined list, from its front, can stay. */
+static size_t staying(const struct texts *was, const struct texts *is)
+{
+    size_t n = 0;
+    for (size_t i = 0; i < was->n && n < is->n; i++)
+        n += strcmp(was->v[i], is->v[n]) == 0;
+    return n;
+}
+
+struct changes rejoining(const struct texts *was, const struct texts *is)
+{
+    struct changes all = {0};
+    size_t stay = staying(was, is), kept = 0;
+    for (size_t i = 0; i < was->n; i++)
+        if (kept < stay && strcmp(was->v[i], is->v[kept]) == 0)
+            kept++;
+        else
+            changes_add(&all, change_of(CHANGE_LEAVE, was->v[i], NULL));
+    for (size_t i = stay; i < is->n; i++) {
+        struct change join = change_of(CHANGE_JOIN, is->v[i], NULL);
+        join.number = -1;
+        changes_add(&all, join);
+    }
+    return all;
+}

@@ -149,6 +149,11 @@ void plan_refuse_fit(const struct asked *a, struct plan *p, would_serve *would,
 /* What leaving and plugging costs for a joined list of which the first `kept` stay. */
 int joining_cost(const struct asked *a, const struct texts *joined, size_t kept);
 
+/* What leads from one joined list to another: devices can only be joined after the others, and any
+ * can leave; so what stays is the longest beginning of the new list whose devices stood in this
+ * order. Free with changes_clear(). */
+struct changes rejoining(const struct texts *was, const struct texts *is);
+
 /* The ways. Wishes are at least one, on strips of their own that are not in use. */
 void plan_by_mixer(const struct asked *a, struct plan *p);
 void plan_by_players(const struct asked *a, struct plan *p);

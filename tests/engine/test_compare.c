@@ -264,6 +264,18 @@ START_TEST(what_stood_in_this_order_stays_joined)
 }
 END_TEST
 
+START_TEST(a_deck_that_lost_its_route_is_not_set_any_more)
+{
+    ck_assert_str_eq(work("p1.line > s1.line; p2.line > s2.line; joined p1 p2; h1 wants s1; "
+                          "h2 wants s2; h1 set 0 1; h2 set 2 3",
+                          "p1 place 1; p2.line > s2.line; s1 selects line; joined p2; h1 wants s1; "
+                          "h2 wants s2; h1 set 0 1; h2 set 2 3"),
+                     "take P1 out of the interface; take back the setting of H1; "
+                     "set H2 to pair 0/1 | 500");
+    ck_assert_str_eq(work("h1 wants s1; h1 set 0 1", "h1 wants s1; h1 set 0 1"), " | 0");
+}
+END_TEST
+
 START_TEST(control_is_handed_over)
 {
     ck_assert_str_eq(work(TWO "; h1 by p1", TWO "; h1 by p2"), "let P2 control H1 | 0");
@@ -375,6 +387,7 @@ Suite *test_compare(void)
     tcase_add_test(t, whatever_changes_in_a_booth_is_told);
     tcase_add_test(t, a_deck_is_set_again_only_where_the_host_plays_it_elsewhere);
     tcase_add_test(t, what_stood_in_this_order_stays_joined);
+    tcase_add_test(t, a_deck_that_lost_its_route_is_not_set_any_more);
     tcase_add_test(t, control_is_handed_over);
     tcase_add_test(t, the_work_leads_to_the_new_routes_and_none_is_less);
     suite_add_tcase(s, t);

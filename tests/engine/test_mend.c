@@ -177,6 +177,20 @@ START_TEST(a_bad_side_is_the_leads_and_two_players_are_exchanged_by_their_settin
 }
 END_TEST
 
+START_TEST(what_stood_first_by_mistake_joins_last)
+{
+    struct cause order = {.kind = CAUSE_JOIN_ORDER};
+    struct booth *b = booth_from(FOUR);
+    struct circuit *c = circuit_new(b);
+    for (int i = 0; i < 4; i++)
+        order.order[i] = (unsigned char)c->joined[(i + 3) % 4]; /* P4, P1, P2, P3 */
+    circuit_free(c);
+    booth_free(b);
+    ck_assert_str_eq(mended(FOUR, order), "1000: take P4 out of the interface; "
+                                          "join P4, after the others");
+}
+END_TEST
+
 START_TEST(what_is_in_use_is_asked_for_first)
 {
     struct cause side = {.kind = CAUSE_SIDE_DEAD, .a = 2, .b = SIDES_RIGHT_ONLY};
@@ -263,6 +277,7 @@ Suite *test_mend(void)
     tcase_add_test(t, every_cause_is_mended_without_pulling_a_plug_or_another_way_in);
     tcase_add_test(t, several_causes_that_hold_together_are_mended);
     tcase_add_test(t, a_bad_side_is_the_leads_and_two_players_are_exchanged_by_their_settings);
+    tcase_add_test(t, what_stood_first_by_mistake_joins_last);
     tcase_add_test(t, what_is_in_use_is_asked_for_first);
     tcase_add_loop_test(t, a_wrong_order_of_which_one_never_joined_is_mended, 0, 2);
     tcase_add_test(
