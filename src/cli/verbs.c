@@ -17,6 +17,7 @@
 #include "engine/ears.h"
 #include "engine/sheet.h"
 #include "file/venue.h"
+#include "model/found.h"
 #include "model/shape.h"
 
 enum { FOR_VERBS = OPTION_JSON | OPTION_ASCII };
@@ -174,8 +175,18 @@ static int run_diagnose(const struct arguments *a, struct str *out)
     return status;
 }
 
+/* As the editor takes a plan: what was found is kept. */
+static void write_made(const struct booth *before, const struct plan *p, struct str *out)
+{
+    struct booth *made = booth_copy(p->after);
+    found_keep_before(before, made);
+    venue_write(made, out);
+    booth_free(made);
+}
+
 /* The venue as it will be, or why not. */
-static int apply_plan(const struct arguments *a, const struct plan *plans, struct str *out)
+static int apply_plan(const struct arguments *a, const struct booth *b, const struct plan *plans,
+                      struct str *out)
 {
     const char *name = arguments_value(a, OPTION_APPLY);
     int way = word_find(&words_way, name);
@@ -188,7 +199,7 @@ static int apply_plan(const struct arguments *a, const struct plan *plans, struc
     }
     const struct plan *p = plans_of(plans, (enum way)way);
     if (p->feasible) {
-        venue_write(p->after, out);
+        write_made(b, p, out);
         return 0;
     }
     err_set(&e, ERR_NONE, NULL, "%s: %s", name, p->why_not);
@@ -205,7 +216,7 @@ static int run_plan(const struct arguments *a, struct str *out)
     struct plan *plans = plans_make(b);
     int status = plans[0].feasible ? 0 : 1;
     if (a->options & OPTION_APPLY) {
-        status = apply_plan(a, plans, out);
+        status = apply_plan(a, b, plans, out);
     } else if (a->options & OPTION_JSON) {
         struct json_answer j;
         json_answer_open(&j);

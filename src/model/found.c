@@ -69,35 +69,53 @@ void found_keep(struct booth *b)
     b->found = f;
 }
 
-/* Whether a name that both have stands otherwise. */
-static bool differs(const struct map *a, const struct map *b)
+static const char *text_of(const struct entry *e)
 {
-    for (size_t i = 0; i < a->n; i++) {
-        const struct entry *other = map_find(b, a->v[i].key);
-        const char *x = a->v[i].value, *y = other ? other->value : NULL;
-        if (other && strcmp(x ? x : "", y ? y : "") != 0)
-            return true;
-    }
-    return false;
+    return e && e->value ? e->value : "";
 }
 
-/* Keeps now as it was found, if next is different. */
+/* Keeps the value before of whatever both have, stands otherwise now and is not kept yet; NULL:
+ * keeps nothing. Whether there is such a thing. */
+static bool note_change(const struct map *before, const struct map *after, struct map *kept)
+{
+    bool any = false;
+    for (size_t i = 0; i < before->n; i++) {
+        const struct entry *was = &before->v[i], *is = map_find(after, was->key);
+        if (!is || strcmp(text_of(was), text_of(is)) == 0 || (kept && map_find(kept, was->key)))
+            continue;
+        any = true;
+        if (kept)
+            map_set(kept, was->key, was->value);
+    }
+    return any;
+}
+
+static bool note_changes(const struct found *before, const struct found *after, struct found *kept)
+{
+    bool selected = note_change(&before->selected, &after->selected, kept ? &kept->selected : NULL);
+    bool level = note_change(&before->level, &after->level, kept ? &kept->level : NULL);
+    bool source = note_change(&before->source, &after->source, kept ? &kept->source : NULL);
+    bool plugged = note_change(&before->plugged, &after->plugged, kept ? &kept->plugged : NULL);
+    return selected || level || source || plugged;
+}
+
+/* Keeps now as it was found, if next is different and keeps nothing; a survey that does not name
+ * what is different is completed. */
 static bool keep_before(const struct booth *now, struct booth *next)
 {
-    if (now->found || next->found)
-        return false;
     struct found *before = found_of(now), *after = found_of(next);
-    bool moved = !field_equal(shape_field(&shape_found, "cables"), &before->cables,
-                              &after->cables) ||
-                 differs(&before->selected, &after->selected) ||
-                 differs(&before->level, &after->level) ||
-                 differs(&before->source, &after->source) ||
-                 differs(&before->plugged, &after->plugged);
-    found_free(after);
-    if (moved)
+    bool moved = note_changes(before, after, next->found);
+    if (!now->found && !next->found &&
+        (moved ||
+         !field_equal(shape_field(&shape_found, "cables"), &before->cables, &after->cables))) {
         next->found = before;
-    else
-        found_free(before);
+        before = NULL;
+        moved = true;
+    } else {
+        moved = moved && next->found;
+    }
+    found_free(before);
+    found_free(after);
     return moved;
 }
 

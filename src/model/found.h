@@ -15,8 +15,9 @@ void found_free(struct found *f);
 void found_keep(struct booth *b);
 
 /* When nothing is kept yet and next differs from now in wiring, or in a selector, switch, source
- * or data lead of a thing that both have: next keeps now as it was found. True when it did. What
- * next keeps remembers the labels of the things that go. */
+ * or data lead of a thing that both have: next keeps now as it was found. What is kept already is
+ * completed by what it does not name and is different now. True when next keeps more than before;
+ * it remembers the labels of the things that go as well. */
 bool found_keep_before(const struct booth *now, struct booth *next);
 
 #endif
