@@ -239,6 +239,7 @@ static void wish_devices(struct canvas *c, struct row *r)
 /* Lets the wires of decks on a mixer's own card pass between the devices, near their inputs. */
 static void let_pass(const struct canvas *c, struct row *r)
 {
+    int beside = c->tight ? 0 : 1;
     for (int deck = 0; deck < (int)c->b->decks.n; deck++) {
         if (!canvas_deck_passes(c, (size_t)deck))
             continue;
@@ -247,9 +248,10 @@ static void let_pass(const struct canvas *c, struct row *r)
         while (at < r->n && r->at[at].x + r->at[at].width / 2 < want)
             at++;
         row_insert(r, at, (struct stand){-1, -1, deck, {0, 0, 0}});
-        r->at[at] = (struct spread){.width = 1, .gap = 1, .want = want, .weight = FIRM, .x = want};
+        r->at[at] = (struct spread){
+            .width = 1, .gap = beside, .want = want, .weight = FIRM, .x = want};
         if (at > 0)
-            r->at[at - 1].gap = 1;
+            r->at[at - 1].gap = beside;
     }
 }
 

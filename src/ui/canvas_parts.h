@@ -59,6 +59,7 @@ struct canvas {
     int left, right;       /* the columns that boxes may take, right not included */
     int strip_w, player_w; /* a strip's inside; a player's whole box */
     int deck_w, gap;       /* a deck's whole box; columns between devices */
+    bool tight;            /* wires pass right beside the boxes */
     int margin;            /* columns at the right for the names of the bands; 0: none */
     int top[BAND_COUNT], tall[BAND_COUNT];
     bool deck_warns, device_in_use, strip_in_use; /* a band has one row more for that */

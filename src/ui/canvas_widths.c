@@ -82,14 +82,13 @@ static int passes_count(const struct canvas *c)
 }
 
 /* The columns that the devices' row takes. A wire that passes stands in a gap, a column from the
- * boxes on both sides. */
+ * boxes on both sides; where columns are tight, right beside them. */
 int canvas_row_width(const struct canvas *c, const struct row *r, int player, int gap)
 {
-    enum { PASSABLE = 3 };
-    int w = 0;
+    int w = 0, passable = c->tight ? 1 : 3;
     for (size_t i = 0; i < r->n; i++)
         w += canvas_stand_width(c, &r->stands[i], player) + (i + 1 < r->n ? gap : 0);
-    return r->n && gap < PASSABLE ? w + passes_count(c) * (PASSABLE - gap) : w;
+    return r->n && gap < passable ? w + passes_count(c) * (passable - gap) : w;
 }
 
 int canvas_mixer_width(const struct device *d, int strip_w)
@@ -141,13 +140,22 @@ static bool fit_width(struct canvas *c, const struct row *r, int high, int low, 
     return false;
 }
 
+/* Without any room beside the wires that pass: so a way through the mixer's own card seldom needs
+ * more columns, and another layout, than one through the players. */
+static bool fit_tightly(struct canvas *c, const struct row *r, int high, int low)
+{
+    c->tight = passes_count(c) > 0 && passes_count(c) < (int)r->n;
+    c->tight = c->tight && fit_width(c, r, high, low, c->want_w);
+    return c->tight;
+}
+
 /* With the names of the bands beside them if that leaves the boxes roomy, else without; and if
  * nothing fits, as wide as is pleasant to scroll. */
 void canvas_choose_widths(struct canvas *c, const struct row *r)
 {
     int low = strip_least(c), roomy = most(low, STRIP_ROOMY);
     bool margin = fit_width(c, r, most(low, STRIP_MOST), roomy, c->want_w - MARGIN);
-    if (!margin && !fit_width(c, r, roomy, low, c->want_w))
+    if (!margin && !fit_width(c, r, roomy, low, c->want_w) && !fit_tightly(c, r, roomy, low))
         try_width(c, r, most(low, STRIP_SCROLLS));
     int whole = try_width(c, r, c->strip_w);
     c->margin = margin ? MARGIN : 0;

@@ -91,6 +91,38 @@ START_TEST(four_players_reversed_fit_beside_a_pane_too)
 }
 END_TEST
 
+/* Whether a box stands in the same columns in both. */
+static void check_same_place(const struct sight *a, const struct sight *b, enum spot_kind kind,
+                             const char *name)
+{
+    ck_assert_msg(column_of(a, kind, name) == column_of(b, kind, name), "%s moves", name);
+}
+
+START_TEST(the_mixers_own_card_in_place_of_the_players_moves_no_box_but_decks)
+{
+    static const char *const by_usb = "joined m1; s1 selects usb; s2 selects usb; s3 selects usb; "
+                                      "s4 selects usb";
+    static const char *const names[] = {"p1", "p2", "p3", "p4", "s1", "s2", "s3", "s4"};
+    struct str world = {0};
+    str_addf(&world, "hub hub1 7; m1 card 8; %s; ", four);
+    struct sight players = see(booth_from(world.text), 51, 20);
+    str_cut(&world, 0);
+    str_addf(&world, "hub hub1 7; m1 card 8; %.*s; %s", (int)(strstr(four, "joined") - four), four,
+             by_usb);
+    str_add(&world, "; h1 wants s2; h2 wants s3; h3 wants s1; h4 wants s4");
+    struct sight mixer = see(booth_from(world.text), 51, 20);
+    for (int i = 0; i < 8; i++)
+        check_same_place(&players, &mixer, i < 4 ? SPOT_DEVICE : SPOT_STRIP, names[i]);
+    check_same_place(&players, &mixer, SPOT_HUB, "hub1");
+    int w, h;
+    canvas_size(mixer.canvas, &w, &h);
+    ck_assert_int_eq(w, 51);
+    str_clear(&world);
+    look_away(&players);
+    look_away(&mixer);
+}
+END_TEST
+
 START_TEST(a_deck_stands_above_what_carries_it)
 {
     struct sight s = see(booth_from(four), 51, 20);
@@ -451,6 +483,7 @@ Suite *test_canvas(void)
     tcase_add_loop_test(t, straight_wiring_is_straight_lines, 0, 5);
     tcase_add_test(t, a_four_by_four_booth_fits_beside_a_pane);
     tcase_add_test(t, four_players_reversed_fit_beside_a_pane_too);
+    tcase_add_test(t, the_mixers_own_card_in_place_of_the_players_moves_no_box_but_decks);
     tcase_add_test(t, a_deck_stands_above_what_carries_it);
     tcase_add_test(t, places_count_not_labels_or_the_files_order);
     tcase_add_test(t, what_is_not_there_is_nowhere);
