@@ -270,7 +270,8 @@ static bool belongs(const char *id, enum failing kind, const char *subject)
     char from[REF_SIZE];
     const char *arrow = strchr(subject, '>');
     snprintf(from, sizeof from, "%.*s", (int)(arrow - subject), subject);
-    return (ref_split(from, owner, jack) && strcmp(owner, id) == 0) ||
+    return strcmp(from, id) == 0 || strcmp(arrow + 1, id) == 0 ||
+           (ref_split(from, owner, jack) && strcmp(owner, id) == 0) ||
            (ref_split(arrow + 1, owner, jack) && strcmp(owner, id) == 0);
 }
 
@@ -281,10 +282,25 @@ static void gather_near(void *self, enum failing kind, const char *subject)
         add_last(&a->g.all, fail(a->g.b, kind, subject));
 }
 
+static void gather_deck(struct around *a, int deck)
+{
+    struct texts through = {0};
+    struct failure f;
+    deck_plays_through(a->g.b, deck, &through);
+    for (size_t i = 0; i < through.n; i++)
+        if (failure_make(a->g.b, through.v[i], &f)) /* a lead that is built in cannot */
+            add_last(&a->g.all, f);
+    texts_clear(&through);
+}
+
 struct failures failures_around(const struct booth *b, const char *id)
 {
     struct around a = {.id = id, .g = {.b = b}};
-    each_thing(b, gather_near, &a);
+    const struct deck *deck = booth_deck(b, id);
+    if (deck)
+        gather_deck(&a, (int)(deck - b->decks.v));
+    else
+        each_thing(b, gather_near, &a);
     if (strcmp(id, "host") != 0)
         add_last(&a.g.all, fail(b, FAILING_HOST, "host"));
     return a.g.all;

@@ -44,8 +44,9 @@ struct failures {
 struct failures failures_make(const struct booth *b);
 void failures_clear(struct failures *f);
 
-/* Those of a thing, of its data lead and of the cables at it, then the host's: what a person who
- * points at a box asks. A thing that is not there: the host's alone. Free with failures_clear(). */
+/* Those of a thing, of its data lead and of the cables at it; of a host deck, those of all that it
+ * plays through, from its card to its strip; of a jack, those of the cables in it. Then the host's.
+ * It is what a person who points at a box or a jack asks. Free with failures_clear(). */
 struct failures failures_around(const struct booth *b, const char *id);
 
 /* The failure of a thing alone, by its subject; false when there is no such thing. Free with

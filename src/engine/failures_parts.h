@@ -12,6 +12,10 @@ struct wound {
     bool unheard[MAX_DECKS]; /* decks that were not heard where they want to be before, either */
 };
 
+/* Appends the subjects of what the route of a deck, by its number, leads through: the card, its
+ * lead and hubs, the cable; last the strip that it wants, also where there is no route. */
+void deck_plays_through(const struct booth *b, int deck, struct texts *out);
+
 /* Whether everything stops until the interface is chosen again: a joined card drops out, and the
  * host's on_drop says so. */
 bool interface_stops(const struct wound *w);

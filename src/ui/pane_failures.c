@@ -88,6 +88,26 @@ static void add_taken(const struct app *a, const struct failure *f, struct lines
     lines_add(out, -1, LOOK_DIM, 2, "u undoes it; at another box it is asked anew");
 }
 
+/* What is asked about, and where the laptop alone can fail there, why. */
+static void say_asked(const struct app *a, struct str *out)
+{
+    const struct booth *b = app_booth(a);
+    const char *name = a->selected.name;
+    const struct device *d = booth_device(b, name);
+    bool jack = drag_wants_jacks(&a->selected), laptop_alone = a->failures.n == 1;
+    const char *after = ", if it dies:";
+    if (booth_deck(b, name))
+        after = laptop_alone ? " plays through no strip yet; if this dies:"
+                             : " plays through these; if one dies:";
+    else if (d && d->kind == KIND_MIXER && !d->card)
+        after = " has no sound card that could fail; ask at its strips, one by one. If this dies:";
+    else if (jack && laptop_alone)
+        after = "; if this dies:";
+    str_add(out, jack && laptop_alone ? "no cable at " : *after == ',' ? "at " : "");
+    say_name(b, name, out);
+    str_add(out, after);
+}
+
 void pane_failures_lines(const struct app *a, struct lines *out)
 {
     const struct failure *taken = taken_last(a);
@@ -95,10 +115,10 @@ void pane_failures_lines(const struct app *a, struct lines *out)
         add_taken(a, taken, out);
         return;
     }
-    struct str at = {0};
-    say_thing(app_booth(a), a->selected.name, &at);
-    lines_addf(out, -1, LOOK_DIM, 2, "at %s, if it dies:", str_text(&at));
-    str_clear(&at);
+    struct str asked = {0};
+    say_asked(a, &asked);
+    lines_add(out, -1, LOOK_DIM, 2, str_text(&asked));
+    str_clear(&asked);
     for (size_t i = 0; i < a->failures.n; i++)
         add_failure(a, (int)i, out);
 }

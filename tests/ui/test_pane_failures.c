@@ -143,6 +143,51 @@ START_TEST(a_strip_is_called_a_strip)
 }
 END_TEST
 
+START_TEST(at_a_host_deck_stands_all_that_it_plays_through)
+{
+    struct play p;
+    open_world(&p, "host combining by-hand; hub hub1 4 host.1; p1.line > s1.line; joined p1; "
+                   "p1 plugged hub1.1; h1 wants s1; h2 by p1");
+    play(&p, "click h1\nkeys 7");
+    ck_assert(tells(&p, "H1 plays through these; if one dies: P1: silent H1"));
+    ck_assert(tells(&p, "the data lead of P1: silent H1 "));
+    ck_assert(tells(&p, "hub1: silent H1 "));
+    ck_assert(tells(&p, "the cable from P1's line output to strip 1's line input: silent H1 "));
+    ck_assert(tells(&p, "strip 1: silent H1 "));
+    ck_assert(tells(&p, "the laptop: silent H1 "));
+    play(&p, "click h2");
+    ck_assert(tells(&p, "H2 plays through no strip yet; if this dies: the laptop"));
+    play_end(&p);
+}
+END_TEST
+
+START_TEST(at_a_jack_stand_its_cables_and_it_is_called_as_everywhere)
+{
+    struct play p;
+    open_world(&p, TWO "; p1.line > s3.line");
+    play(&p, "click p1.line\nkeys 7");
+    ck_assert(tells(&p, "at P1's line output, if it dies: the cable from P1's line output to "
+                        "strip 1's line input: silent H1"));
+    ck_assert(tells(&p, "to strip 3's line input: nothing falls silent"));
+    ck_assert(!tells(&p, "from P2"));
+    play(&p, "click p1.digital");
+    ck_assert(tells(&p, "no cable at P1's digital output; if this dies: the laptop"));
+    play_end(&p);
+}
+END_TEST
+
+START_TEST(a_mixer_without_a_card_sends_to_its_strips)
+{
+    struct play p;
+    open_world(&p, TWO);
+    p.app->selected = spot_of(SPOT_DEVICE, "m1");
+    play(&p, "keys 7");
+    ck_assert(tells(&p, "M1 has no sound card that could fail; ask at its strips, one by one. If "
+                        "this dies: the laptop"));
+    play_end(&p);
+}
+END_TEST
+
 START_TEST(where_hands_do_nothing_there_is_nothing_to_take)
 {
     struct play p;
@@ -193,7 +238,7 @@ START_TEST(what_was_taken_is_shown_where_it_was_asked_and_a_second_enter_takes_n
     ck_assert(booth_equal(now(&p), after));
     ck_assert(!p.app->previewing);
     play(&p, "keys Tab Home");
-    ck_assert(shows(&p, "if it dies:"));
+    ck_assert(tells(&p, "if one dies:"));
     booth_free(after);
     play_end(&p);
 }
@@ -299,6 +344,9 @@ Suite *test_pane_failures(void)
     tcase_add_test(t, the_first_click_puts_nothing_back);
     tcase_add_test(t, the_title_of_a_preview_says_that_it_is_one);
     tcase_add_test(t, a_strip_is_called_a_strip);
+    tcase_add_test(t, at_a_host_deck_stands_all_that_it_plays_through);
+    tcase_add_test(t, at_a_jack_stand_its_cables_and_it_is_called_as_everywhere);
+    tcase_add_test(t, a_mixer_without_a_card_sends_to_its_strips);
     tcase_add_test(t, where_hands_do_nothing_there_is_nothing_to_take);
     tcase_add_test(t, what_to_bring_stands_before_what_to_do);
     tcase_add_test(t, what_was_taken_is_shown_where_it_was_asked_and_a_second_enter_takes_nothing);
