@@ -18,6 +18,9 @@ void sheet_svg(const struct derived *d, const char *date, struct str *out);
 const char *sheet_way(const struct booth *b);
 const char *sheet_caution(size_t i); /* NULL past the end */
 
+/* Appends the way in and what is set in the host, as a sentence. */
+void sheet_settings(const struct booth *b, struct str *out);
+
 /* Appends what a deck's route goes through: "P1 line", "M1 usb"; nothing without a route. */
 void sheet_through(const struct derived *d, int deck, struct str *out);
 

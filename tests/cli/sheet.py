@@ -1,6 +1,7 @@
 # Reads the pictures and tables in a folder with general-purpose readers: N.svg must be well-formed,
-# without scripts, and have no text outside of its page; N-C.csv must have C rows of cables, each row
-# as wide as the head, and no cell that a spreadsheet would take for a formula.
+# without scripts, and have no text outside of its page; N-C-L.csv must have C rows of cables and L of
+# data leads that go somewhere, each row as wide as the head, and no cell that a spreadsheet would
+# take for a formula.
 import csv, glob, os, sys
 import xml.etree.ElementTree as tree
 
@@ -18,8 +19,9 @@ for name in pictures:
 for name in tables:
     with open(name, newline='', encoding='utf-8') as f:
         rows = list(csv.reader(f, strict=True))
-    cables = int(os.path.basename(name)[:-4].split('-')[1])
+    _, cables, leads = map(int, os.path.basename(name)[:-4].split('-'))
     assert sum(r[0] == 'cable' for r in rows) == cables, name
+    assert sum(r[0] in ('hub', 'join', 'plug', 'lead') and r[4] != '' for r in rows) == leads, name
     for r in rows:
         assert len(r) == len(rows[0]), (name, r)
         assert not any(c[:1] in ('=', '+', '-', '@') for c in r), (name, r)

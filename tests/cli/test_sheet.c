@@ -12,6 +12,9 @@
 #include "support/booth_from.h"
 #include "support/scratch_file.h"
 
+/* As long as a label may be, in one word. */
+#define LONG "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-L"
+
 /* A random booth whose labels are as bad as labels can be. */
 static struct booth *hostile(unsigned seed)
 {
@@ -64,6 +67,52 @@ static void put(const char *name, const struct str *text)
     ck_assert(f && fwrite(text->text, 1, text->len, f) == text->len && fclose(f) == 0);
 }
 
+/* Adds the text sheet of a booth whose first device and deck are called LONG, all white space
+ * single. */
+static void flat_sheet(const char *booth, struct str *flat)
+{
+    struct booth *b = booth_from(booth);
+    text_set(&b->decks.v[0].label, LONG);
+    text_set(&b->devices.v[0].label, LONG);
+    struct derived *d = derived_make(b);
+    struct str text = {0};
+    sheet_text(d, "2026-11-25", &text);
+    for (size_t i = 0; i < text.len; i++)
+        if (!strchr(" \n", text.text[i]))
+            str_addc(flat, text.text[i]);
+        else if (flat->len && flat->text[flat->len - 1] != ' ')
+            str_addc(flat, ' ');
+    str_clear(&text);
+    derived_free(d);
+    booth_free(b);
+}
+
+START_TEST(a_long_label_is_never_cut_and_pushes_nothing_off_the_sheet)
+{
+    struct str text = {0};
+    flat_sheet("p1.line > s1.line; joined p1; p1 plugged host.1; h1 wants s1; s1 in-use Robin",
+               &text);
+    const char *told[] = {LONG ", 0/1, strip 1, " LONG " line",
+                          LONG " into port 1 of the laptop and wait; then 2 "
+                               "channels",
+                          "s line output, RCA, straight", "HANDS OFF strip 1: in use by Robin"};
+    for (size_t i = 0; i < sizeof told / sizeof *told; i++)
+        ck_assert_msg(strstr(text.text, told[i]) != NULL, "%s is not in %s", told[i], text.text);
+    str_clear(&text);
+}
+END_TEST
+
+/* How many data leads go somewhere. */
+static size_t count_leads(const struct booth *b)
+{
+    size_t n = 0;
+    for (size_t i = 0; i < b->devices.n; i++)
+        n += *b->devices.v[i].plugged.at != '\0';
+    for (size_t i = 0; i < b->hubs.n; i++)
+        n += *b->hubs.v[i].plugged.at != '\0';
+    return n;
+}
+
 START_TEST(general_readers_take_the_picture_and_the_table)
 {
     char name[32], command[512];
@@ -76,7 +125,7 @@ START_TEST(general_readers_take_the_picture_and_the_table)
         sheet_csv(d, "2026-11-25", &csv);
         snprintf(name, sizeof name, "%u.svg", seed);
         put(name, &svg);
-        snprintf(name, sizeof name, "%u-%zu.csv", seed, b->cables.n);
+        snprintf(name, sizeof name, "%u-%zu-%zu.csv", seed, b->cables.n, count_leads(b));
         put(name, &csv);
         str_clear(&svg);
         str_clear(&csv);
@@ -99,6 +148,7 @@ Suite *test_sheet(void)
     Suite *s = suite_create("cli/sheet");
     TCase *t = tcase_create("sheet");
     tcase_add_test(t, no_line_is_wider_than_a_page_and_nothing_unsafe_is_printed);
+    tcase_add_test(t, a_long_label_is_never_cut_and_pushes_nothing_off_the_sheet);
     tcase_add_test(t, general_readers_take_the_picture_and_the_table);
     suite_add_tcase(s, t);
     return s;
