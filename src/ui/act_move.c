@@ -57,6 +57,16 @@ enum effect act_last(struct app *a)
     return go_far(a, 1);
 }
 
+enum effect act_page_up(struct app *a)
+{
+    return pane_page(a, -1);
+}
+
+enum effect act_page_down(struct app *a)
+{
+    return pane_page(a, 1);
+}
+
 enum effect act_pick_up(struct app *a)
 {
     if (a->drag.from.kind)

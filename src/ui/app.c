@@ -369,8 +369,8 @@ static enum effect resize(struct app *a, const struct event *ev)
 static enum effect press_key(struct app *a, int key)
 {
     text_set(&a->message, NULL);
-    bool walks = key == K_UP || key == K_DOWN || key == K_PAGE_UP || key == K_PAGE_DOWN ||
-                 key == K_HOME || key == K_END || key == K_ENTER || key == ' ';
+    bool walks = key == K_UP || key == K_DOWN || key == K_HOME || key == K_END || key == K_ENTER ||
+                 key == ' ';
     bool pane = a->pane_keys && a->pane_shown && !a->drag.from.kind;
     if (pane && a->pane == PANE_CHECK && pane_check_key(a, key))
         return EFFECT_NONE;
@@ -418,6 +418,8 @@ static void follow_check(struct app *a)
     mend_free(a->mend);
     a->mend = which < 0 ? NULL : mend_make(&a->diagnosis, e);
     a->mend_of = which;
+    if (a->mend)
+        pane_move_to(a, a->item[PANE_CHECK]); /* with what its mend says */
 }
 
 /* What is made of the booth as it is shown, be it only a preview. */

@@ -10,6 +10,8 @@ static const struct key_row rows[] = {
     {K_BACKTAB, NULL, NULL, act_focus, "Move"},
     {K_HOME, "Home", "the first box", act_first, "Move"},
     {K_END, "End", "the last box", act_last, "Move"},
+    {K_PAGE_UP, "PgUp", "scroll the pane back by a page", act_page_up, "Move"},
+    {K_PAGE_DOWN, "PgDn", "scroll the pane on by a page", act_page_down, "Move"},
     {' ', "space", "pick up, put down", act_pick_up, "By hand"},
     {'c', "c", "take a cable at this box; again: the next jack", act_cable, "By hand"},
     {'x', "x", "change the sides of the cable in hand", act_sides, "By hand"},

@@ -26,6 +26,8 @@ enum effect act_left(struct app *a);
 enum effect act_right(struct app *a);
 enum effect act_first(struct app *a);
 enum effect act_last(struct app *a);
+enum effect act_page_up(struct app *a);
+enum effect act_page_down(struct app *a);
 enum effect act_pick_up(struct app *a);
 enum effect act_cable(struct app *a);
 enum effect act_sides(struct app *a);

@@ -71,16 +71,17 @@ void pane_move_to(struct app *a, int item)
     lines_clear(&l);
 }
 
-void pane_reveal(struct app *a)
+bool pane_reveal(struct app *a)
 {
     struct lines l = pane_lines(a);
     int scroll = a->pane_scroll[a->pane], rows = app_pane_rect(a).h;
     bool seen = false;
-    for (int row = 0; row < rows; row++)
+    for (int row = 0; row < rows && l.items; row++)
         seen = seen || lines_item_at(&l, scroll, row) == a->item[a->pane];
     lines_clear(&l);
     if (!seen)
         pane_move_to(a, a->item[a->pane]);
+    return seen;
 }
 
 struct spot pane_box(const struct booth *b, const char *name)
@@ -105,13 +106,29 @@ void pane_select(struct app *a, const char *name)
     app_reveal(a);
 }
 
-void pane_wheel(struct app *a, int step)
+/* Scrolls by rows; whether it moved. */
+static bool scroll_by(struct app *a, int rows)
 {
     struct lines l = pane_lines(a);
-    int most = (int)l.n - app_pane_rect(a).h, scroll = a->pane_scroll[a->pane] + 3 * step;
-    scroll = scroll > most ? most : scroll;
+    int most = (int)l.n - app_pane_rect(a).h, before = a->pane_scroll[a->pane];
+    int scroll = before + rows > most ? most : before + rows;
     a->pane_scroll[a->pane] = scroll < 0 ? 0 : scroll;
     lines_clear(&l);
+    return a->pane_scroll[a->pane] != before;
+}
+
+void pane_wheel(struct app *a, int step)
+{
+    scroll_by(a, 3 * step);
+}
+
+enum effect pane_page(struct app *a, int step)
+{
+    if (!a->pane_shown || !scroll_by(a, step * (app_pane_rect(a).h - 1))) {
+        app_say(a, true, a->pane_shown ? "there is no more of the pane" : "no pane is shown");
+        return EFFECT_BELL;
+    }
+    return EFFECT_NONE;
 }
 
 static void look(struct app *a, int item)
@@ -134,11 +151,18 @@ static bool has_items(const struct app *a)
     return any;
 }
 
+/* The keys of a text without items. */
+static void scroll_text(struct app *a, int key)
+{
+    enum { FAR = 1 << 20 };
+    scroll_by(a, key == K_UP ? -3 : key == K_HOME ? -FAR : key == K_END ? FAR : 3);
+}
+
 enum effect pane_key(struct app *a, int key)
 {
-    int page = app_pane_rect(a).h / 3, item = a->item[a->pane];
-    if (!has_items(a)) { /* a text: keys scroll it */
-        pane_wheel(a, key == K_UP || key == K_PAGE_UP ? -1 : 1);
+    int item = a->item[a->pane];
+    if (!has_items(a)) {
+        scroll_text(a, key);
         return EFFECT_NONE;
     }
     switch (key) {
@@ -148,20 +172,14 @@ enum effect pane_key(struct app *a, int key)
     case K_DOWN:
         look(a, item + 1);
         break;
-    case K_PAGE_UP:
-        look(a, item - page);
-        break;
-    case K_PAGE_DOWN:
-        look(a, item + page);
-        break;
     case K_HOME:
         look(a, 0);
         break;
     case K_END:
         look(a, 1 << 20);
         break;
-    default:
-        return act(a);
+    default: /* what was scrolled away is looked at before it is done */
+        return pane_reveal(a) ? act(a) : EFFECT_NONE;
     }
     return EFFECT_NONE;
 }

@@ -29,6 +29,9 @@ enum effect pane_key(struct app *a, int key);
 enum effect pane_click(struct app *a, int row);
 void pane_wheel(struct app *a, int step);
 
+/* Scrolls the shown pane by a page, the cursor staying with its item; says so when it cannot. */
+enum effect pane_page(struct app *a, int step);
+
 /* Puts the cursor of the shown pane on an item and shows it. */
 void pane_move_to(struct app *a, int item);
 
@@ -37,8 +40,8 @@ struct spot pane_box(const struct booth *b, const char *name);
 void pane_select(struct app *a, const char *name);
 
 /* Brings the cursor of the shown pane into view where nothing of its item is; the cursor of an item
- * that is gone goes to the next. */
-void pane_reveal(struct app *a);
+ * that is gone goes to the next. Whether it was in view. */
+bool pane_reveal(struct app *a);
 
 /* What hands do for a plan, a kind a function: what they bring; its actions, with their minutes or
  * only dashes; what else. */

@@ -22,5 +22,5 @@ void pane_keys_lines(const struct app *a, struct lines *out)
               "drag a deck to a strip or onto another deck; a jack to a "
               "jack; a player to another's place");
     lines_add(out, -1, LOOK_PLAIN, 2, "click an input's word, a source, a fault, a step");
-    lines_add(out, -1, LOOK_PLAIN, 2, "wheel scrolls; shift and drag is the terminal's own");
+    lines_add(out, -1, LOOK_PLAIN, 2, "the wheel scrolls; shift and drag is the terminal's own");
 }

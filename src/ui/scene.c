@@ -292,14 +292,14 @@ static const char *hints(const struct app *a)
     if (a->pane_keys && a->pane_shown)
         return a->pane == PANE_CHECKLIST ? "arrows, space ticks, e note, Tab back   ? all keys"
                : a->pane == PANE_PLAN && pane_plan_is_taken(a, a->item[PANE_PLAN])
-                   ? "PgUp PgDn scroll, arrows to the ways, Tab back   ? all keys"
+                   ? "PgDn reads on, arrows to the ways, Tab back   ? all keys"
                : a->pane == PANE_PLAN
-                   ? "arrows choose a way, Enter takes its plan, Tab back   ? all keys"
+                   ? "arrows choose a way, PgDn reads on, Enter takes it, Tab back   ? all keys"
                : a->pane == PANE_CHECK ? check_hints(a)
                : a->pane == PANE_FAILURES && taken_last(a)
-                   ? "arrows scroll, u undoes it, Tab to the boxes   ? all keys"
+                   ? "PgDn reads on, u undoes it, Tab to the boxes   ? all keys"
                : a->pane == PANE_FAILURES
-                   ? "arrows, Enter takes the way back, Tab to the boxes   ? all keys"
+                   ? "arrows, PgDn reads on, Enter takes the way back, Tab back   ? all keys"
                : a->pane == PANE_KEYS || a->pane == PANE_DETAILS
                    ? "arrows scroll, Tab back   ? all keys"
                : a->pane == PANE_BUDGET

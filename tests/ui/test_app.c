@@ -364,7 +364,7 @@ START_TEST(join_steps_are_ticked_in_turn_or_the_person_is_asked)
         if (strcmp(steps->v[i].id, "join-p2") == 0)
             second = (int)i;
     ck_assert_int_ge(second, 0);
-    p.app->item[PANE_CHECKLIST] = second;
+    pane_move_to(p.app, second);
     play(&p, "keys space");
     ck_assert(p.app->question.text != NULL);
     ck_assert(map_find(&now(&p)->checklist, "join-p2") == NULL);

@@ -188,6 +188,55 @@ START_TEST(a_mixer_without_a_card_sends_to_its_strips)
 }
 END_TEST
 
+/* At 80x24 the way back from this hub is longer than the pane. */
+static void at_the_hub(struct play *p)
+{
+    play_begin(p);
+    play(p, "venue venues/kelp-store.json");
+    p->app->selected = spot_of(SPOT_HUB, "hub1");
+    play(p, "keys 7 Tab");
+}
+
+START_TEST(pages_scroll_a_long_way_back_and_leave_it_chosen)
+{
+    struct play p;
+    at_the_hub(&p);
+    ck_assert(shows(&p, "> Hub: silent"));
+    struct booth *before = booth_copy(now(&p));
+    play(&p, "keys PageDown PageDown");
+    ck_assert(!shows(&p, "> Hub: silent"));
+    ck_assert(shows(&p, "Enter takes it, u"));
+    ck_assert_int_eq(p.app->item[PANE_FAILURES], 0);
+    play(&p, "keys PageUp PageUp");
+    ck_assert(shows(&p, "if it dies:"));
+    ck_assert(shows(&p, "> Hub: silent"));
+    ck_assert_int_eq(p.effect, EFFECT_NONE);
+    play(&p, "keys PageUp");
+    ck_assert_int_eq(p.effect, EFFECT_BELL);
+    ck_assert(shows(&p, "there is no more of the pane"));
+    booth_free(before);
+    play_end(&p);
+}
+END_TEST
+
+START_TEST(the_head_of_a_long_way_back_is_in_view_where_the_arrows_go)
+{
+    static const char *const walk[] = {"Down", "Down", "Down", "Down", "Up", "Up", "Up", "Up"};
+    struct play p;
+    at_the_hub(&p);
+    for (size_t k = 0; k < now(&p)->devices.n; k++) {
+        p.app->selected = spot_of(SPOT_DEVICE, now(&p)->devices.v[k].id);
+        for (size_t i = 0; i < sizeof walk / sizeof *walk; i++) {
+            char line[16];
+            snprintf(line, sizeof line, "keys %s", walk[i]);
+            play(&p, line);
+            ck_assert_msg(shows(&p, "|> "), "at %s, step %zu", p.app->selected.name, i);
+        }
+    }
+    play_end(&p);
+}
+END_TEST
+
 START_TEST(where_hands_do_nothing_there_is_nothing_to_take)
 {
     struct play p;
@@ -347,6 +396,8 @@ Suite *test_pane_failures(void)
     tcase_add_test(t, at_a_host_deck_stands_all_that_it_plays_through);
     tcase_add_test(t, at_a_jack_stand_its_cables_and_it_is_called_as_everywhere);
     tcase_add_test(t, a_mixer_without_a_card_sends_to_its_strips);
+    tcase_add_test(t, pages_scroll_a_long_way_back_and_leave_it_chosen);
+    tcase_add_test(t, the_head_of_a_long_way_back_is_in_view_where_the_arrows_go);
     tcase_add_test(t, where_hands_do_nothing_there_is_nothing_to_take);
     tcase_add_test(t, what_to_bring_stands_before_what_to_do);
     tcase_add_test(t, what_was_taken_is_shown_where_it_was_asked_and_a_second_enter_takes_nothing);
