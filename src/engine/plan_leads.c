@@ -113,16 +113,20 @@ static struct plug port_at(const struct booth *b, const char *id, const char *at
     return p;
 }
 
-/* The laptop's before a hub's, one that feeds before one that does not. */
-static struct plug free_port(const struct booth *b, const char *id)
+/* The laptop's before a hub's. */
+static struct plug free_port(const struct booth *b, const char *id, bool feeds)
 {
-    struct plug p = {.port = 0};
-    for (int feeds = 1; feeds >= 0 && !p.port; feeds--) {
-        p = port_at(b, id, "host", feeds);
-        for (size_t i = 0; i < b->hubs.n && !p.port; i++)
-            p = port_at(b, id, b->hubs.v[i].id, feeds);
-    }
+    struct plug p = port_at(b, id, "host", feeds);
+    for (size_t i = 0; i < b->hubs.n && !p.port; i++)
+        p = port_at(b, id, b->hubs.v[i].id, feeds);
     return p;
+}
+
+/* One that feeds before one that does not. */
+static struct plug best_port(const struct booth *b, const char *id)
+{
+    struct plug p = free_port(b, id, true);
+    return p.port ? p : free_port(b, id, false);
 }
 
 static void plug_into(struct telling *t, const char *id, int minutes, struct plug port)
@@ -138,7 +142,7 @@ static bool plug_idle_hub(struct telling *t)
     const struct booth *b = t->p->after;
     for (size_t i = 0; i < b->hubs.n; i++) {
         const struct hub *h = &b->hubs.v[i];
-        struct plug port = free_port(b, h->id);
+        struct plug port = best_port(b, h->id);
         if (is_dead_hub(t, h->id) || !is_loose(t->a, &h->plugged) || !is_free(t, h->id) ||
             free_ports_of(b, h->id) < 2 || !port.port)
             continue;
@@ -182,7 +186,7 @@ static struct plug port_for(struct telling *t, const char *id)
 {
     const struct booth *b = t->p->after;
     const struct device *d = t->a->dead.lead;
-    struct plug port = free_port(b, id);
+    struct plug port = best_port(b, id);
     if (d && strcmp(d->id, id) == 0 && usb_hubs_above(b, d->plugged.at) >= 0 &&
         usb_things_in(b, d->plugged.at, d->plugged.port) == 0)
         port = d->plugged;
@@ -246,16 +250,50 @@ static int bearable_rate(const struct booth *b)
     return rate;
 }
 
-void pack_for_power(struct telling *t)
+/* The first of the joined, from one on, that gets too little; the number of the joined: none. */
+static size_t first_hungry(const struct booth *b, size_t from)
 {
-    const struct booth *b = t->p->after;
+    while (from < b->joined.n) {
+        const struct device *d = booth_device(b, b->joined.v[from]);
+        if (hungry(b, d->id, &d->plugged))
+            break;
+        from++;
+    }
+    return from;
+}
+
+/* A free port that feeds it, if nobody uses it; port 0: there is none. */
+static struct plug feeding_port(const struct booth *b, const char *id)
+{
+    struct change c = change_of(CHANGE_PLUG, id, NULL);
+    struct plug p = {.port = 0};
+    if (!change_touches_in_use(b, &c))
+        p = free_port(b, id, true);
+    return p;
+}
+
+void tend_power(struct telling *t)
+{
+    struct booth *b = booth_copy(t->p->after);
     bool starved = false;
-    for (size_t i = 0; i < b->joined.n; i++) {
-        const struct device *d = booth_device(b, b->joined.v[i]);
-        starved = starved || hungry(b, d->id, &d->plugged);
+    for (size_t i = first_hungry(b, 0); i < b->joined.n; i = first_hungry(b, i + 1)) {
+        struct plug port = feeding_port(b, b->joined.v[i]);
+        struct change c = change_of(CHANGE_PLUG, b->joined.v[i], port.at);
+        struct str text = {0};
+        struct err e;
+        c.number = port.port;
+        starved = starved || !port.port;
+        if (!port.port)
+            continue;
+        change_say(b, &c, &text);
+        str_add(&text, ": where it is it gets too little current");
+        texts_add(&t->p->advice, str_text(&text));
+        str_clear(&text);
+        change_make(b, &c, &e); /* what others then get */
     }
     if (starved && !t->brings_hub)
         plan_pack(t->p, "hub with a supply of its own: a port gives too little current");
+    booth_free(b);
 }
 
 void advise_for_traffic(struct telling *t)

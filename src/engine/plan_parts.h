@@ -122,9 +122,9 @@ void make_ports(struct telling *t);
 /* Plugs in a device, and the hubs on its way, where they lead nowhere. */
 void plug_lead(struct telling *t, const char *id);
 
-/* What the joined cards lack of current is brought; where a bus has too little time, less traffic
- * is advised. */
-void pack_for_power(struct telling *t);
+/* A joined card that gets too little current is advised to go into a port that feeds it, else a hub
+ * is brought; where a bus has too little time, less traffic is advised. */
+void tend_power(struct telling *t);
 void advise_for_traffic(struct telling *t);
 
 /* Fills a plan with the actions of an outcome, in the order of hands, their sum, the booth after

@@ -383,6 +383,26 @@ START_TEST(a_lead_goes_into_a_port_that_feeds_its_device)
 }
 END_TEST
 
+START_TEST(a_card_that_gets_too_little_is_advised_to_a_port_that_feeds_it)
+{
+    struct booth *b = booth_from(BY_HAND
+                                 "p1.line > s1.line; p1 max_power_ma 400; p1 self_powered 0; "
+                                 "hub hub1 4 host.1; p1 plugged hub1.1; h1 wants s1");
+    struct plan *plans = NULL;
+    const struct plan *p = one_way(&plans, b, WAY_PLAYER_CARDS);
+    ck_assert_uint_eq(p->bag.n, 0);
+    ck_assert_str_eq(p->advice.v[0],
+                     "plug P1 into port 2 of the laptop: where it is it gets too little current");
+    b->host.usb_ports = 1;
+    p = one_way(&plans, b, WAY_PLAYER_CARDS);
+    ck_assert_uint_eq(p->advice.n, 0);
+    ck_assert_str_eq(p->bag.v[0],
+                     "1 hub with a supply of its own: a port gives too little current");
+    plans_free(plans);
+    booth_free(b);
+}
+END_TEST
+
 /* The first n actions of a way, a line each. */
 static const char *first_of(const char *world, enum way way, size_t n)
 {
@@ -597,6 +617,7 @@ Suite *test_plan(void)
     tcase_add_test(t, a_plug_that_moves_to_another_kind_of_socket_needs_an_adapter);
     tcase_add_test(t, a_lead_goes_into_the_first_port_that_is_free);
     tcase_add_test(t, a_lead_goes_into_a_port_that_feeds_its_device);
+    tcase_add_test(t, a_card_that_gets_too_little_is_advised_to_a_port_that_feeds_it);
     tcase_add_test(t, a_lead_that_is_not_needed_any_more_makes_room);
     tcase_add_test(t, hubs_that_lie_there_are_plugged_in_before_one_is_brought);
     tcase_add_test(
