@@ -313,3 +313,36 @@ void advise_for_traffic(struct telling *t)
     texts_add(&t->p->advice, str_text(&text));
     str_clear(&text);
 }
+
+/* What hands must still do so that a device can control, said before and after its name; NULL:
+ * nothing. */
+static const char *const *lacks_for_control(const struct telling *t, const struct device *d)
+{
+    static const char *const lead[] = {"plug in ", ""};
+    static const char *const source[] = {"switch ", " to the computer"};
+    bool player = d->kind == KIND_PLAYER;
+    if ((player || d->kind == KIND_CONTROLLER) && is_loose(t->a, &d->plugged))
+        return lead;
+    return player && d->source == SOURCE_OWN_MEDIA ? source : NULL;
+}
+
+void advise_for_control(struct telling *t)
+{
+    const struct booth *b = t->p->after;
+    for (size_t i = 0; i < b->devices.n; i++) {
+        const struct device *d = &b->devices.v[i];
+        const char *const *lacks = lacks_for_control(t, d);
+        struct texts decks = {0};
+        struct str text = {0};
+        for (size_t k = 0; k < b->decks.n && lacks; k++)
+            if (*b->decks.v[k].wants && strcmp(b->decks.v[k].controlled_by, d->id) == 0)
+                texts_add(&decks, b->decks.v[k].id);
+        if (decks.n && !is_dead(t->a, &t->a->b->devices.v[i])) {
+            str_addf(&text, "%s%s%s as well: it controls ", lacks[0], d->label, lacks[1]);
+            say_labels(b, &decks, &text);
+            texts_add(&t->p->advice, str_text(&text));
+        }
+        str_clear(&text);
+        texts_clear(&decks);
+    }
+}

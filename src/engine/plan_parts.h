@@ -125,6 +125,9 @@ void plug_lead(struct telling *t, const char *id);
 /* A joined card that gets too little current is advised to go into a port that feeds it, else a hub
  * is brought; where a bus has too little time, less traffic is advised. */
 void tend_power(struct telling *t);
+
+/* What controls a deck that wants a strip, and is plugged in nowhere, is advised to be. */
+void advise_for_control(struct telling *t);
 void advise_for_traffic(struct telling *t);
 
 /* Fills a plan with the actions of an outcome, in the order of hands, their sum, the booth after

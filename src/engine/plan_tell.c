@@ -272,6 +272,7 @@ void plan_tell(const struct asked *a, const struct outcome *o, struct plan *p)
     set_decks(&t);
     silence_undecided(&t);
     take_control(&t);
+    advise_for_control(&t);
     tend_power(&t);
     advise_for_traffic(&t);
     if (!t.stuck && booth_sound(p->after, &t.says))

@@ -403,6 +403,22 @@ START_TEST(a_card_that_gets_too_little_is_advised_to_a_port_that_feeds_it)
 }
 END_TEST
 
+START_TEST(what_controls_a_deck_is_advised_to_be_there)
+{
+    struct booth *b = booth_from(BY_HAND "m1 card 8; m1 plugged host.1; c1 place 1; p1 own-media; "
+                                         "p1 plugged host.2; t1 place 1; h1 wants s1; h2 wants s2; "
+                                         "h3 wants s3; h4 wants s4; h1 by c1; h2 by c1; h3 by p1; "
+                                         "h4 by t1");
+    struct plan *plans = NULL;
+    const struct plan *p = one_way(&plans, b, WAY_MIXER_CARD);
+    ck_assert_uint_eq(p->advice.n, 2);
+    ck_assert_str_eq(p->advice.v[0], "plug in C1 as well: it controls H1, H2");
+    ck_assert_str_eq(p->advice.v[1], "switch P1 to the computer as well: it controls H3");
+    plans_free(plans);
+    booth_free(b);
+}
+END_TEST
+
 /* The first n actions of a way, a line each. */
 static const char *first_of(const char *world, enum way way, size_t n)
 {
@@ -618,6 +634,7 @@ Suite *test_plan(void)
     tcase_add_test(t, a_lead_goes_into_the_first_port_that_is_free);
     tcase_add_test(t, a_lead_goes_into_a_port_that_feeds_its_device);
     tcase_add_test(t, a_card_that_gets_too_little_is_advised_to_a_port_that_feeds_it);
+    tcase_add_test(t, what_controls_a_deck_is_advised_to_be_there);
     tcase_add_test(t, a_lead_that_is_not_needed_any_more_makes_room);
     tcase_add_test(t, hubs_that_lie_there_are_plugged_in_before_one_is_brought);
     tcase_add_test(
