@@ -60,6 +60,8 @@ void text_plans(const struct plan *plans, bool ascii, struct str *out)
         str_addf(out, "%s%s\n", str_text(&head), p->n ? "" : ", nothing to do");
         str_clear(&head);
         lines_text("   bring: ", &p->bag, ascii, out);
+        if (plan_caution(p))
+            text_wrap(out, "   first: ", plan_caution(p), ascii);
         text_actions(p, ascii, out);
         plan_say_pairs(p, true, &pairs);
         if (pairs.len)
@@ -146,6 +148,8 @@ static void way_text(const char *how, const struct way_back *way, bool ascii, st
         text_wrap(out, "      bring: ", way->plan.bag.v[i], ascii);
     for (size_t i = 0; i < way->plan.n; i++)
         text_wrap(out, "      - ", way->plan.actions[i].text, ascii);
+    for (size_t i = 0; i < way->plan.advice.n; i++)
+        text_wrap(out, "      also: ", way->plan.advice.v[i], ascii);
 }
 
 static void way_back_text(const struct booth *b, const struct failure *f, bool ascii,
@@ -205,6 +209,7 @@ static bool way_open(struct json_out *w, const char *key, const struct way_back 
     json_milli(w, "minutes", way->plan.minutes);
     json_actions(&way->plan, w);
     json_texts(w, "bag", &way->plan.bag);
+    json_texts(w, "advice", &way->plan.advice);
     return true;
 }
 

@@ -64,6 +64,8 @@ static bool combines(const struct booth *b)
 void text_compare(const struct comparison *c, const struct booth *before, const struct booth *now,
                   bool ascii, struct str *out)
 {
+    if (!c->n && !c->n_routes)
+        str_add(out, "nothing differs\n");
     for (size_t i = 0; i < c->n;) {
         struct str line = {0};
         i += comparison_line(c, i, &line);

@@ -43,7 +43,7 @@ static void add_since(const struct app *a, struct lines *out)
     if (a->visit->work)
         add_work(a->visit->work, out);
     else
-        lines_add(out, -1, LOOK_GOOD, 0, "Nothing is different.");
+        lines_add(out, -1, LOOK_GOOD, 0, "nothing differs");
     if (c->n && c->fits && c->fits->name)
         lines_addf(out, -1, LOOK_PLAIN, 2, "the saved combination \"%s\" fits", c->fits->name);
 }

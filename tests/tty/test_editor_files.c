@@ -152,7 +152,7 @@ END_TEST
 
 static const struct {
     const char *key, *tells;
-} panes[] = {{"5", "nothing to do"}, {"6", "Nothing is different."}, {"9", "buffers"}};
+} panes[] = {{"5", "nothing to do"}, {"6", "nothing differs"}, {"9", "buffers"}};
 
 START_TEST(the_pane_tells_of_what_was_read_again_at_once)
 {

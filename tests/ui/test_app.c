@@ -6,6 +6,7 @@
 #include "engine/ears.h"
 #include "support/booth_from.h"
 #include "support/play_file.h"
+#include "ui/pane.h"
 
 static const struct booth *now(const struct play *p)
 {

@@ -268,6 +268,19 @@ START_TEST(what_to_bring_stands_before_what_to_do)
 }
 END_TEST
 
+START_TEST(what_else_is_to_be_done_stands_below_the_actions)
+{
+    struct play p;
+    play_begin(&p);
+    play(&p, "venue venues/kelp-store.json\nclick p1\nkeys 7 Tab");
+    ck_assert(tells(&p, "also set the laptop to 44.1 kHz: a bus has too little time"));
+    play(&p, "keys Enter"); /* also once it is taken */
+    ck_assert(tells(&p, "P1 died; taken:"));
+    ck_assert(tells(&p, "also set the laptop to 44.1 kHz: a bus has too little time"));
+    play_end(&p);
+}
+END_TEST
+
 #define HUB                                                                                        \
     "host combining by-hand; hub hub1 4 host.1; hub hub2 4 host.2; p1 plugged hub1.1; "            \
     "p2 plugged hub1.2; p1.line > s1.line; p2.line > s2.line; joined p1 p2; h1 wants s1; "         \
@@ -400,6 +413,7 @@ Suite *test_pane_failures(void)
     tcase_add_test(t, the_head_of_a_long_way_back_is_in_view_where_the_arrows_go);
     tcase_add_test(t, where_hands_do_nothing_there_is_nothing_to_take);
     tcase_add_test(t, what_to_bring_stands_before_what_to_do);
+    tcase_add_test(t, what_else_is_to_be_done_stands_below_the_actions);
     tcase_add_test(t, what_was_taken_is_shown_where_it_was_asked_and_a_second_enter_takes_nothing);
     tcase_add_test(t, the_pane_follows_undo_and_redo);
     tcase_add_test(t, next_does_not_ask_for_what_was_given_up);
