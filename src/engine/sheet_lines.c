@@ -13,12 +13,15 @@
 static void add_used(struct sheet_page *p, const struct booth *b, const char *id, const char *by)
 {
     struct str line = {0};
+    size_t at = p->n;
     if (!by)
         return;
     str_add(&line, "HANDS OFF ");
     say_thing(b, id, &line);
     str_addf(&line, ": in use by %s", by);
     page_words(p, 0, 2, line.text);
+    for (; at < p->n; at++)
+        p->v[at].head = true;
     str_clear(&line);
 }
 
@@ -157,6 +160,12 @@ static void add_other_leads(struct sheet_page *p, const struct derived *d)
 
 /* --- cables ----------------------------------------------------------------------------------- */
 
+/* "P1 line" */
+static void say_output(const struct out_end *out, struct str *text)
+{
+    str_addf(text, "%s %s", out->device->label, out->output->id);
+}
+
 static void add_cable(struct sheet_page *p, const struct booth *b, const struct cable *c,
                       const char *to, const char *input)
 {
@@ -165,7 +174,7 @@ static void add_cable(struct sheet_page *p, const struct booth *b, const struct 
     struct str from = {0}, sides = {0};
     if (!booth_output(b, c->from, &out) || !booth_input(b, c->to, &in))
         return;
-    say_jack(b, c->from, &from);
+    say_output(&out, &from);
     str_add(&sides, word_people(&words_sides, (int)c->sides));
     if (in.input->levels.n)
         str_addf(&sides, ", switch on %s", word_people(&words_level, (int)in.input->level));
@@ -180,15 +189,17 @@ static void add_cable(struct sheet_page *p, const struct booth *b, const struct 
 static void add_bare(struct sheet_page *p, const struct device *mixer, const struct input *in,
                      const char *to, const char *input)
 {
-    struct str from = {0};
+    struct str from = {0}, socket = {0};
     if (in->level != LEVEL_USB)
         str_add(&from, "nothing is plugged in");
     else
         str_addf(&from, "%s's own card", mixer->label);
     if (in->socket)
-        str_addf(&from, ", socket %s%s", in->socket, input_is_ours(mixer, in) ? "" : ": not ours");
-    page_row(p, (const char *[SHEET_CELLS]){to, input, from.text});
+        str_addf(&socket, "socket %s", in->socket);
+    page_row(p, (const char *[SHEET_CELLS]){to, input, from.text, socket.text,
+                                            input_is_ours(mixer, in) ? "" : "not ours"});
     str_clear(&from);
+    str_clear(&socket);
 }
 
 static void add_input(struct sheet_page *p, const struct booth *b, const struct strip *s,

@@ -11,7 +11,7 @@ enum { SHEET_CELLS = 5 };
 
 struct sheet_line {
     char *text; /* safe to show, "" for an empty line */
-    bool head;
+    bool head;  /* stands out */
 };
 
 struct sheet_row {

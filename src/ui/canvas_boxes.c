@@ -9,6 +9,7 @@
 #include <string.h>
 
 #include "base/mem.h"
+#include "engine/standing.h"
 
 static bool stands_before(const struct stand *a, const struct stand *b)
 {
@@ -35,38 +36,17 @@ static void row_add(struct row *r, struct stand s)
     row_insert(r, at, s);
 }
 
-/* Whether the turntables are wired to strips on the right rather than on the left. */
-static bool turntables_lean_right(const struct canvas *c)
-{
-    int lean = 0, n = (int)c->c->n_strips;
-    for (size_t i = 0; i < c->c->n_cables; i++) {
-        const struct circuit_cable *k = &c->c->cables[i];
-        int strip = c->c->inputs[k->input].strip;
-        const struct device *d = circuit_device(c->c, c->c->outputs[k->output].device);
-        if (d->kind == KIND_TURNTABLE && strip >= 0)
-            lean += 2 * c->c->strips[strip].rank + 1 - n;
-    }
-    return lean > 0;
-}
-
-/* Players and controllers, then turntables and interfaces, then hubs; each from the left. */
-static int group_of(const struct device *d, bool lean_right)
-{
-    return d->kind == KIND_INTERFACE ? 2 : d->kind != KIND_TURNTABLE ? 0 : lean_right ? 3 : 1;
-}
-
 static struct row row_of(const struct canvas *c)
 {
     size_t all = c->b->devices.n + c->b->hubs.n + c->b->decks.n;
     struct row r = {.stands = mem_new(all, sizeof *r.stands), .at = mem_new(all, sizeof *r.at)};
-    bool lean_right = turntables_lean_right(c);
     for (int i = 0; i < (int)c->b->devices.n; i++) {
         const struct device *d = circuit_device(c->c, i);
         if (d->kind != KIND_MIXER)
-            row_add(&r, (struct stand){i, -1, -1, {group_of(d, lean_right), d->place, i}});
+            row_add(&r, (struct stand){i, -1, -1, {standing_group(c->c, i), d->place, i}});
     }
     for (int i = 0; i < (int)c->b->hubs.n; i++)
-        row_add(&r, (struct stand){-1, i, -1, {4, 0, i}});
+        row_add(&r, (struct stand){-1, i, -1, {STANDING_HUBS, 0, i}});
     return r;
 }
 
