@@ -162,7 +162,7 @@ const char *plan_caution(const struct plan *p)
                 what == CHANGE_UNCABLE;
     }
     return !moves                 ? NULL
-           : booth_live(p->after) ? "only the faders of strips not in use down before plugs move"
+           : booth_live(p->after) ? "only the faders of free strips down before plugs move"
                                   : "faders and monitors down before plugs move";
 }
 

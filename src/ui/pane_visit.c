@@ -48,15 +48,17 @@ static void add_since(const struct app *a, struct lines *out)
         lines_addf(out, -1, LOOK_PLAIN, 2, "the saved combination \"%s\" fits", c->fits->name);
 }
 
-static void add_back(const struct restore *r, bool kept, struct lines *out)
+static void add_back(const struct restore *r, const struct booth *b, struct lines *out)
 {
     lines_add(out, -1, LOOK_TITLE, 0, "at the end, to leave it as found");
-    if (!kept)
+    if (!b->found)
         lines_add(out, -1, LOOK_DIM, 0, "Nothing is kept yet: F keeps it as it is now.");
     else if (r->n == 0)
         lines_add(out, -1, LOOK_GOOD, 0, "It stands as it was found.");
     if (r->n)
-        lines_add(out, -1, LOOK_DIM, 0, "Faders, master and monitors down before plugs move.");
+        lines_add(out, -1, LOOK_DIM, 0,
+                  booth_live(b) ? "Only the faders of free strips down before plugs move."
+                                : "Faders, master and monitors down before plugs move.");
     for (size_t i = 0; i < r->n; i++)
         lines_addf(out, (int)i, r->v[i].change.what ? LOOK_PLAIN : LOOK_WARNING, 4, "[ ] %s",
                    r->v[i].text);
@@ -67,7 +69,7 @@ void pane_visit_lines(const struct app *a, struct lines *out)
     if (!a->visit || !a->visit->whole)
         return;
     add_since(a, out);
-    add_back(&a->visit->back, app_shown(a)->circuit->booth->found != NULL, out);
+    add_back(&a->visit->back, app_shown(a)->circuit->booth, out);
 }
 
 enum effect pane_visit_act(struct app *a, int item)

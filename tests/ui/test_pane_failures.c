@@ -397,6 +397,19 @@ START_TEST(next_does_not_ask_to_undo_what_was_put_back)
 }
 END_TEST
 
+START_TEST(a_live_room_keeps_its_monitors_when_things_are_put_back)
+{
+    struct play p;
+    open_world(&p, TWO "; p1 own-media");
+    play(&p, "click source:p1\nkeys 6");
+    ck_assert(tells(&p, "Faders, master and monitors down before plugs move."));
+    play(&p, "click s2\nkeys i\ntype Robin\nkeys Enter");
+    ck_assert(tells(&p, "Only the faders of free strips down before plugs move."));
+    ck_assert(!tells(&p, "monitors"));
+    play_end(&p);
+}
+END_TEST
+
 Suite *test_pane_failures(void)
 {
     Suite *s = suite_create("ui/pane_failures");
@@ -421,6 +434,7 @@ Suite *test_pane_failures(void)
     tcase_add_test(t, without_the_laptop_next_is_what_still_plays);
     tcase_add_test(t, a_cable_in_the_place_of_a_dead_one_changes_nothing_and_says_so);
     tcase_add_test(t, next_does_not_ask_to_undo_what_was_put_back);
+    tcase_add_test(t, a_live_room_keeps_its_monitors_when_things_are_put_back);
     suite_add_tcase(s, t);
     return s;
 }

@@ -1,4 +1,5 @@
 #include <check.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "support/booth_from.h"
@@ -75,6 +76,38 @@ START_TEST(the_list_of_what_was_taken_follows_undo_and_redo)
 }
 END_TEST
 
+/* Clicks on the first of the pane's lines that says something. */
+static void click_line(struct play *p, const char *text)
+{
+    char line[32];
+    struct lines l = pane_lines(p->app);
+    int row = 0;
+    while (row < (int)l.n && !strstr(l.v[row].text, text))
+        row++;
+    ck_assert_msg(row < (int)l.n, "no line says %s", text);
+    snprintf(line, sizeof line, "press 60,%d",
+             app_pane_rect(p->app).y + row - p->app->pane_scroll[PANE_PLAN]);
+    lines_clear(&l);
+    play(p, line);
+}
+
+START_TEST(a_click_on_a_step_takes_nothing_and_one_on_the_name_takes_the_plan)
+{
+    struct play p;
+    open_world(&p, MOVE);
+    play(&p, "keys 5");
+    click_line(&p, "2.00  move");
+    click_line(&p, "faders");
+    ck_assert(p.app->previewing);
+    ck_assert(!tells(&p, "taken:"));
+    click_line(&p, "the players' cards");
+    ck_assert(lists_the_work(&p));
+    click_line(&p, "2.00  move");
+    ck_assert_int_eq(p.effect, EFFECT_NONE);
+    play_end(&p);
+}
+END_TEST
+
 START_TEST(enter_on_what_was_taken_takes_nothing)
 {
     struct play p;
@@ -109,7 +142,7 @@ START_TEST(a_live_room_keeps_its_monitors)
     struct play p;
     open_world(&p, MOVE "; s3 in-use house");
     play(&p, "keys 5");
-    ck_assert(tells(&p, "only the faders of strips not in use down before plugs move"));
+    ck_assert(tells(&p, "only the faders of free strips down before plugs move"));
     ck_assert(!tells(&p, "monitors"));
     play_end(&p);
 }
@@ -121,6 +154,7 @@ Suite *test_pane_plan(void)
     TCase *t = tcase_create("pane_plan");
     tcase_add_test(t, the_plan_that_was_taken_stays_for_hands_to_do);
     tcase_add_test(t, the_list_of_what_was_taken_follows_undo_and_redo);
+    tcase_add_test(t, a_click_on_a_step_takes_nothing_and_one_on_the_name_takes_the_plan);
     tcase_add_test(t, enter_on_what_was_taken_takes_nothing);
     tcase_add_test(t, of_two_plans_that_were_taken_both_are_listed);
     tcase_add_test(t, a_live_room_keeps_its_monitors);
