@@ -122,6 +122,10 @@ void make_ports(struct telling *t);
 /* Plugs in a device, and the hubs on its way, where they lead nowhere. */
 void plug_lead(struct telling *t, const char *id);
 
+/* A free port that a thing can be plugged into and that leads to the laptop, the laptop's before a
+ * hub's; feeds: it gives the current as well. Port 0: there is none. */
+struct plug free_port(const struct booth *b, const char *id, bool feeds);
+
 /* A joined card that gets too little current is advised to go into a port that feeds it, else a hub
  * is brought; where a bus has too little time, less traffic is advised. */
 void tend_power(struct telling *t);
