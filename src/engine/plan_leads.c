@@ -5,7 +5,6 @@
  * hub's own lead costs no minutes, nor does pulling one: the model counts only leads of devices. */
 #include <string.h>
 
-#include "base/mem.h"
 #include "engine/plan_parts.h"
 #include "engine/usb.h"
 #include "model/shape.h"
