@@ -58,6 +58,18 @@ void canvas_say_place(const struct canvas *c, int device, int room, struct str *
     str_clear(&channels);
 }
 
+/* A port of a hub with as much of its name as there is room for: "Smal~ 1", "S~1". */
+static void brief_lead(const char *hub, int port, int room, char *out, size_t size)
+{
+    char number[16];
+    struct str label = {0};
+    int left = room - snprintf(number, sizeof number, "%d", port);
+    if (left > 1)
+        utf8_safe(&label, hub, left > 3 ? left - 1 : left, false);
+    snprintf(out, size, "%s%s%s", str_text(&label), left > 3 ? " " : "", number);
+    str_clear(&label);
+}
+
 void canvas_say_lead(const struct canvas *c, const struct plug *p, int room, struct str *out)
 {
     char full[160], medium[160], brief[160];
@@ -74,7 +86,10 @@ void canvas_say_lead(const struct canvas *c, const struct plug *p, int room, str
     }
     snprintf(full, sizeof full, "%s port %d", at, p->port);
     snprintf(medium, sizeof medium, "%s %d", at, p->port);
-    snprintf(brief, sizeof brief, "port%d", p->port);
+    if (strcmp(p->at, "host") == 0)
+        snprintf(brief, sizeof brief, "port%d", p->port); /* of nothing else without saying so */
+    else
+        brief_lead(at, p->port, room, brief, sizeof brief);
     const char *const texts[] = {full, medium, brief, NULL};
     add_fitting(out, room, texts);
 }
