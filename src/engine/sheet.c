@@ -53,13 +53,20 @@ void sheet_settings(const struct booth *b, struct str *out)
              word_people(&words_channel_names, (int)b->host.channel_names));
 }
 
-static void add_title(const struct booth *b, const char *date, struct str *out)
+/* The date stands at the right of the title, or below one that is too long. */
+static void add_title(struct sheet_page *p, const struct booth *b, const char *date)
 {
     struct str title = {0};
     str_addf(&title, "PATCH SHEET  %s%s%s", b->venue.name, b->venue.room ? ", " : "",
              b->venue.room ? b->venue.room : "");
-    int used = utf8_safe(out, str_text(&title), WIDTH - 12, false);
-    str_addf(out, "%*s\n", WIDTH - used, date);
+    int gap = WIDTH - utf8_columns(title.text, false) - utf8_columns(date, false);
+    if (gap > 1) {
+        str_addf(&title, "%*s%s", gap, "", date);
+        page_line(p, title.text);
+    } else {
+        page_words(p, 0, 2, title.text);
+        page_words(p, 0, 0, date);
+    }
     str_clear(&title);
 }
 
@@ -67,7 +74,7 @@ void sheet_text(const struct derived *d, const char *date, struct str *out)
 {
     struct sheet_page p = {.columns = WIDTH};
     struct str settings = {0};
-    add_title(d->circuit->booth, date, out);
+    add_title(&p, d->circuit->booth, date);
     sheet_settings(d->circuit->booth, &settings);
     str_add(&settings, " Strips are counted as the DJ sees them.");
     page_words(&p, 0, 0, settings.text);

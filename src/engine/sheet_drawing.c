@@ -6,7 +6,6 @@
  *
  * Strips come first and spread over the page; the others stand where they would like to, and push
  * each other apart without changing their order. So what is wired straight is drawn straight. */
-#include <stdio.h>
 #include <string.h>
 
 #include "base/mem.h"
@@ -391,7 +390,7 @@ static void add_frames(const struct drawing *w)
 /* Names a jack beside the end of its wire, on the side where the wire is not, if there is room. */
 static void name_jack(const struct drawing *w, const char *text, struct pen_point p, bool left)
 {
-    int room = w->width / 2, columns = utf8_columns(text, false);
+    int room = w->width * 2 / 3, columns = utf8_columns(text, false);
     int most = pen_columns(TINY, room);
     columns = columns < most ? columns : most;
     if (w->width >= 90)

@@ -174,13 +174,14 @@ static void add_cable(struct sheet_page *p, const struct booth *b, const struct 
     struct str from = {0}, sides = {0};
     if (!booth_output(b, c->from, &out) || !booth_input(b, c->to, &in))
         return;
+    const char *connector = out.output->connector == CONNECTOR_UNSAID
+                                ? ""
+                                : word_people(&words_connector, (int)out.output->connector);
     say_output(&out, &from);
     str_add(&sides, word_people(&words_sides, (int)c->sides));
     if (in.input->levels.n)
         str_addf(&sides, ", switch on %s", word_people(&words_level, (int)in.input->level));
-    page_row(p, (const char *[SHEET_CELLS]){
-                    to, input, from.text, word_people(&words_connector, (int)out.output->connector),
-                    sides.text});
+    page_row(p, (const char *[SHEET_CELLS]){to, input, from.text, connector, sides.text});
     str_clear(&from);
     str_clear(&sides);
 }

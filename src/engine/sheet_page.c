@@ -29,6 +29,13 @@ void page_head(struct sheet_page *p, const char *head)
     add_line(p, &line, true);
 }
 
+void page_line(struct sheet_page *p, const char *text)
+{
+    struct str line = {0};
+    utf8_safe(&line, text, -1, false);
+    add_line(p, &line, false);
+}
+
 /* --- words ------------------------------------------------------------------------------------ */
 
 /* A text on its way into lines. */

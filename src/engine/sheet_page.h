@@ -29,6 +29,9 @@ struct sheet_page {
 /* An empty line (but at the top) and a head. */
 void page_head(struct sheet_page *p, const char *head);
 
+/* A text as one line, spaces and all; the caller sees to its width. */
+void page_line(struct sheet_page *p, const char *text);
+
 /* A text in as many lines as its words need, indented, all but the first by more; a line feed in it
  * begins another one. A word longer than a line is broken. */
 void page_words(struct sheet_page *p, int indent, int more, const char *text);

@@ -3,8 +3,7 @@
  *
  * The type is as large as lets everything stand there, and a part is broken over two columns only
  * where it must be. The largest of booths do not fit: then the page says how much it left out. */
-#include <string.h>
-
+#include "base/utf8.h"
 #include "engine/sheet.h"
 #include "engine/sheet_page.h"
 #include "engine/sheet_pen.h"
@@ -141,10 +140,12 @@ static void add_tables(const struct derived *d, struct str *out)
 
 static void add_title(const struct booth *b, const char *date, struct str *out)
 {
+    enum { LARGE = 20, LONG = 11, ROOM = PAGE_RIGHT - PAGE_LEFT - 140 };
     struct str line = {0};
     str_addf(&line, "%s%s%s", b->venue.name, b->venue.room ? ", " : "",
              b->venue.room ? b->venue.room : "");
-    pen_text(out, (struct pen_text){PAGE_LEFT, 36, 20, 900, .bold = true}, line.text);
+    int size = utf8_columns(line.text, false) > pen_columns(LARGE, ROOM) ? LONG : LARGE;
+    pen_text(out, (struct pen_text){PAGE_LEFT, 36, size, ROOM, .bold = true}, line.text);
     pen_text(out, (struct pen_text){PAGE_RIGHT - 100, 36, 13, 110, .bold = false}, date);
     str_clear(&line);
     sheet_settings(b, &line);

@@ -74,6 +74,8 @@ static void flat_sheet(const char *booth, struct str *flat)
     struct booth *b = booth_from(booth);
     text_set(&b->decks.v[0].label, LONG);
     text_set(&b->devices.v[0].label, LONG);
+    text_set(&b->venue.name, LONG);
+    text_set(&b->venue.room, LONG);
     struct derived *d = derived_make(b);
     struct str text = {0};
     sheet_text(d, "2026-11-25", &text);
@@ -92,11 +94,11 @@ START_TEST(a_long_label_is_never_cut_and_pushes_nothing_off_the_sheet)
     struct str text = {0};
     flat_sheet("p1.line > s1.line; joined p1; p1 plugged host.1; h1 wants s1; s1 in-use Robin",
                &text);
-    const char *told[] = {LONG ", 0/1, strip 1, " LONG " line",
-                          LONG " into port 1 of the laptop and wait; then 2 "
-                               "channels",
-                          "strip 1, * line, " LONG " line, RCA, straight",
-                          "HANDS OFF strip 1: in use by Robin"};
+    const char *told[] = {
+        "PATCH SHEET " LONG ", " LONG " 2026-11-25", LONG ", 0/1, strip 1, " LONG " line",
+        LONG " into port 1 of the laptop and wait; then 2 "
+             "channels",
+        "strip 1, * line, " LONG " line, RCA, straight", "HANDS OFF strip 1: in use by Robin"};
     for (size_t i = 0; i < sizeof told / sizeof *told; i++)
         ck_assert_msg(strstr(text.text, told[i]) != NULL, "%s is not in %s", told[i], text.text);
     str_clear(&text);
