@@ -19,9 +19,12 @@ static void mend_text(const struct diagnosis *d, const struct explanation *e, bo
     struct plan *p = mend_make(d, e);
     for (size_t i = 0; p->feasible && i < p->n; i++) {
         struct str line = {0};
-        str_addf(&line, "%s (", p->actions[i].text);
-        say_minutes(p->actions[i].minutes, &line);
-        str_add(&line, " min)");
+        str_add(&line, p->actions[i].text);
+        if (p->actions[i].minutes) {
+            str_add(&line, " (");
+            say_minutes(p->actions[i].minutes, &line);
+            str_add(&line, " min)");
+        }
         text_wrap(out, "      mend: ", str_text(&line), ascii);
         str_clear(&line);
     }
@@ -70,7 +73,8 @@ static void explanations_text(const struct diagnosis *d, bool ascii, struct str 
             mend_text(d, e, ascii, out);
     }
     if (d->n_lines > EXPLANATIONS_SHOWN)
-        str_addf(out, "and %zu less likely ones\n", d->n_lines - EXPLANATIONS_SHOWN);
+        str_addf(out, "and %zu less likely one%s\n", d->n_lines - EXPLANATIONS_SHOWN,
+                 d->n_lines == EXPLANATIONS_SHOWN + 1 ? "" : "s");
     if (d->n == 0 || d->v[0].n)
         known_text(d, "known: ", ascii, out);
 }
@@ -89,6 +93,35 @@ static void nothing_text(const struct diagnosis *d, bool ascii, struct str *out)
     str_clear(&line);
 }
 
+/* The decks that want a strip and are not checked. */
+static void unchecked_text(const struct booth *b, bool ascii, struct str *out)
+{
+    struct texts unchecked = {0};
+    struct str line = {0};
+    for (size_t i = 0; i < b->decks.n; i++)
+        if (*b->decks.v[i].wants && !booth_listen(b, b->decks.v[i].id))
+            texts_add(&unchecked, b->decks.v[i].id);
+    say_labels(b, &unchecked, &line);
+    if (unchecked.n)
+        text_wrap(out, "not checked: ", str_text(&line), ascii);
+    str_clear(&line);
+    texts_clear(&unchecked);
+}
+
+static void errors_text(const struct booth *b, bool ascii, struct str *out)
+{
+    struct circuit *c = circuit_new(b);
+    struct faults all = faults_find(c);
+    size_t n = all.count[SEVERITY_ERROR];
+    struct str line = {0};
+    str_addf(&line, "%zu error%s that check tells", n, n == 1 ? "" : "s");
+    if (n)
+        text_wrap(out, "besides: ", str_text(&line), ascii);
+    str_clear(&line);
+    faults_clear(&all);
+    circuit_free(c);
+}
+
 void text_diagnosis(const struct diagnosis *d, bool ascii, struct str *out)
 {
     struct str cut = {0};
@@ -101,6 +134,10 @@ void text_diagnosis(const struct diagnosis *d, bool ascii, struct str *out)
         explanations_text(d, ascii, out);
     if (cut.len)
         text_wrap(out, "", str_text(&cut), ascii);
+    if (d->marks && d->n && d->v[0].n == 0)
+        unchecked_text(d->believed->booth, ascii, out);
+    if (d->marks && !d->n_amiss && (d->n == 0 || d->v[0].n == 0))
+        errors_text(d->believed->booth, ascii, out);
     if (d->next)
         text_wrap(out, "next: ", d->next, ascii);
     str_clear(&cut);

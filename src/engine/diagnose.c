@@ -35,7 +35,7 @@ static bool side_fits(enum ear marked, unsigned bits)
     return marked == EAR_UNTOLD || bits == wanted[marked];
 }
 
-static bool silent_mark(const struct mark *m)
+bool silent_mark(const struct mark *m)
 {
     return m->left == EAR_NONE && m->right == EAR_NONE;
 }
@@ -294,6 +294,8 @@ struct diagnosis diagnosis_without(const struct booth *b, const struct texts *ru
         weigh(&s);
     else
         find_odd(&s);
+    if (d.n == 0)
+        look_at_what_is_shared(&s);
     finish(&s);
     return d;
 }

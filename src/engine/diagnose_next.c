@@ -9,6 +9,8 @@
 #include "base/hash.h"
 #include "base/mem.h"
 #include "engine/diagnose_parts.h"
+#include "engine/route.h"
+#include "engine/usb.h"
 
 enum { SMALL_INTERFACE = 8 }; /* devices: of larger ones only neighbours are thought exchanged */
 
@@ -81,14 +83,36 @@ static bool is_marked(const struct search *s, size_t deck)
     return false;
 }
 
-/* The deck that tells most, the first of equals; -1 where none tells anything. */
-static int most_telling(const struct search *s, const struct thoughts *t, bool unmarked)
+/* Whether more could be marked of a deck that is marked: on which sides it is heard. */
+static bool lacks_sides(const struct search *s, size_t deck)
+{
+    for (size_t i = 0; i < s->n_marks; i++)
+        for (size_t k = 0; k < s->c->n_strips && s->marks[i].deck == (int)deck; k++) {
+            const struct mark *m = s->marks[i].at[k];
+            if (m && m->left == EAR_UNTOLD && m->right == EAR_UNTOLD)
+                return true;
+        }
+    return false;
+}
+
+/* Whether a deck would play into a strip, or through a device, that somebody uses. */
+static bool plays_into_use(const struct circuit *c, int deck)
+{
+    struct route r = route_of(c, deck);
+    return (c->decks[deck].wants >= 0 && circuit_strip(c, c->decks[deck].wants)->in_use) ||
+           (r.there && circuit_device(c, r.device)->in_use);
+}
+
+/* The deck that tells most, the first of equals; -1 where none tells anything. anew: also of those
+ * that are marked, if more could be marked of them. */
+static int most_telling(const struct search *s, const struct thoughts *t, bool anew)
 {
     struct outcome_share *scratch = mem_new(t->n, sizeof *scratch);
     double best = 1e-9;
     int deck = -1;
     for (size_t i = 0; i < t->decks; i++) {
-        double bits = unmarked && is_marked(s, i) ? 0 : tells(t, i, scratch);
+        bool told = is_marked(s, i) && !(anew && lacks_sides(s, i));
+        double bits = told || plays_into_use(s->c, (int)i) ? 0 : tells(t, i, scratch);
         if (bits <= best * (1 + 1e-9))
             continue;
         best = bits;
@@ -161,7 +185,7 @@ static int foresee(struct search *s)
     for (size_t i = 0; i < s->causes.n; i++)
         think_of(&f, &s->causes.v[i]);
     think_of_orders(&f);
-    int deck = most_telling(s, &f.t, true);
+    int deck = most_telling(s, &f.t, false);
     for (size_t i = 0; i < f.t.decks; i++)
         reach_clear(&f.reach[i]);
     mem_free(f.reach);
@@ -208,17 +232,57 @@ static struct thoughts group(struct search *s)
     return t;
 }
 
-static void say_next(struct diagnosis *d)
+static void say_next(const struct search *s)
 {
+    struct diagnosis *d = s->d;
     struct str text = {0};
     if (d->next_deck >= 0) {
-        str_addf(&text, "play %s, and listen where and on which side it comes out",
-                 d->believed->booth->decks.v[d->next_deck].label);
+        bool again = is_marked(s, (size_t)d->next_deck);
+        str_addf(&text, "play %s%s, and listen %son which side it comes out",
+                 d->believed->booth->decks.v[d->next_deck].label, again ? " again" : "",
+                 again ? "" : "where and ");
     } else if (d->n > 1) {
-        str_add(&text, "no ear can tell these apart; look whether ");
+        str_add(&text,
+                d->groups > 1 ? "look whether " : "no ear can tell these apart; look whether ");
         say_cause(d, d->lines[0], 0, &text);
     }
     d->next = text.len ? str_take(&text) : NULL;
+}
+
+/* The hub nearest to the laptop that all joined devices hang on; NULL: there is none. */
+static const struct hub *shared_hub(const struct booth *b)
+{
+    for (size_t i = 0; i < b->hubs.n; i++) {
+        size_t n = 0;
+        for (size_t k = 0; k < b->joined.n; k++)
+            n += usb_leads_over(b, booth_device(b, b->joined.v[k])->plugged.at, b->hubs.v[i].id);
+        if (n && n == b->joined.n)
+            return &b->hubs.v[i];
+    }
+    return NULL;
+}
+
+/* Several decks were checked and all are silent. */
+static bool all_is_silent(const struct search *s)
+{
+    bool any = false;
+    for (size_t i = 0; i < s->n_marks; i++)
+        for (size_t k = 0; k < s->c->n_strips; k++)
+            any = any || (s->marks[i].at[k] && !silent_mark(s->marks[i].at[k]));
+    return s->n_marks > 1 && !any;
+}
+
+void look_at_what_is_shared(struct search *s)
+{
+    const struct hub *hub = shared_hub(s->c->booth);
+    struct str text = {0};
+    if (!all_is_silent(s))
+        return;
+    str_add(&text, "all is silent: look at what all share: the interface chosen in the host, ");
+    if (hub)
+        str_addf(&text, "%s and its lead, ", hub->label ? hub->label : hub->id);
+    str_add(&text, "the mixer's power and master");
+    s->d->next = str_take(&text);
 }
 
 void weigh(struct search *s)
@@ -235,7 +299,7 @@ void weigh(struct search *s)
     if (d->v[0].n == 0)
         d->next_deck = foresee(s);
     else if (d->groups > 1)
-        d->next_deck = most_telling(s, &t, false);
+        d->next_deck = most_telling(s, &t, true);
     clear_thoughts(&t);
-    say_next(d);
+    say_next(s);
 }

@@ -38,6 +38,9 @@ void search_spends(struct search *s, size_t units);
 /* What a deck of a circuit is heard as. */
 void hear(const struct circuit *c, int deck, ears out);
 
+/* Whether a mark says that nothing is heard there. */
+bool silent_mark(const struct mark *m);
+
 /* Whether a circuit gives a mark. */
 bool mark_fits(const struct circuit *c, const struct expected *e);
 
@@ -74,6 +77,9 @@ void note_amiss(const struct search *s);
 
 /* After the search: shares that sum to one, likeliest first, groups, and the next check. */
 void weigh(struct search *s);
+
+/* Where nothing explains the marks: what to look at if all that were checked are silent. */
+void look_at_what_is_shared(struct search *s);
 
 /* Finds which explanations, sorted as they are, are said as one, and the lines. */
 void gather(struct diagnosis *d);

@@ -101,7 +101,7 @@ static void say_amiss(const struct diagnosis *d, struct str *out)
 static void say_no_cause(const struct diagnosis *d, struct str *out)
 {
     if (d->n_amiss == 0) {
-        str_add(out, "nothing is wrong");
+        str_add(out, "what was heard is as it should be");
         return;
     }
     str_add(out, "that is what the booth gives as it is set and wired, but not what is wanted of ");

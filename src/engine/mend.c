@@ -97,6 +97,16 @@ static bool set_all_back(struct mending *m)
     return done;
 }
 
+/* Whether a cable fits the input that the booth has it in. */
+static bool belongs(const struct mending *m, const struct cable *c)
+{
+    struct out_end out;
+    struct in_end in;
+    booth_output(m->c->booth, c->from, &out);
+    booth_input(m->c->booth, c->to, &in);
+    return out.output->level == in.input->level;
+}
+
 /* The plug of a cable goes from where it truly is to where it was believed to be. Whatever moved
  * it, once is enough. */
 static bool plug_back(struct mending *m, int cable)
@@ -105,6 +115,11 @@ static bool plug_back(struct mending *m, int cable)
     const struct cable *now = &m->p->after->cables.v[cable];
     struct change c = change_of(CHANGE_CABLE_MOVE, believed->from, now->to);
     snprintf(c.c, sizeof c.c, "%s", believed->to);
+    if (!belongs(m, believed))
+        return refuse(m->p,
+                      "that cable would stand in an input that does not fit it: check tells "
+                      "where it belongs",
+                      "");
     return strcmp(now->to, believed->to) == 0 || act(m, "move", m->prices.move, c);
 }
 

@@ -200,7 +200,7 @@ START_TEST(what_the_settings_give_is_not_nothing_wrong_and_the_faults_are_known)
     struct booth *b = booth_from(SET_WRONG);
     ck_assert_str_eq(known_to(b), ""); /* nothing was heard yet */
     say_heard(b, "h2", "s3");
-    ck_assert_str_eq(lines_told(b), "100 %: nothing is wrong\n");
+    ck_assert_str_eq(lines_told(b), "100 %: what was heard is as it should be\n");
     ck_assert_str_eq(known_to(b), "");
     say_heard(b, "h1", "s1");
     say_heard(b, "h3", "s2");
@@ -230,7 +230,7 @@ START_TEST(a_single_channel_heard_on_the_left_is_not_amiss)
     say_heard(b, "h1", "s1");
     b->line_check.v[0].heard.v[0].left = EAR_BOTH;
     b->line_check.v[0].heard.v[0].right = EAR_NONE;
-    ck_assert_str_eq(lines_told(b), "100 %: nothing is wrong\n");
+    ck_assert_str_eq(lines_told(b), "100 %: what was heard is as it should be\n");
     booth_free(b);
 }
 END_TEST
@@ -408,6 +408,55 @@ START_TEST(a_pair_that_nothing_is_plugged_into_is_thought_of)
 }
 END_TEST
 
+START_TEST(a_deck_that_has_told_all_is_not_asked_for_again)
+{
+    struct booth *b = booth_from(FOUR);
+    say_heard(b, "h2", "s3");
+    say_heard(b, "h4", NULL);
+    say_heard(b, "h1", "s2");
+    say_heard(b, "h3", "s1");
+    b->line_check.v[0].heard.v[0].left = EAR_NONE; /* of which side of the deck the right is no
+                                                    * key can tell */
+    for (size_t i = 2; i < 4; i++) {
+        b->line_check.v[i].heard.v[0].left = EAR_LEFT;
+        b->line_check.v[i].heard.v[0].right = EAR_RIGHT;
+    }
+    struct diagnosis d = diagnosis_make(b);
+    ck_assert_int_gt(d.groups, 1);
+    ck_assert_int_eq(d.next_deck, -1);
+    ck_assert_msg(strncmp(d.next, "look whether ", 13) == 0, "%s", d.next);
+    diagnosis_clear(&d);
+    booth_free(b);
+}
+END_TEST
+
+START_TEST(a_deck_that_would_play_into_use_is_not_asked_for)
+{
+    struct booth *b = booth_from(FOUR "s2 in-use Robin; p3 in-use Robin");
+    struct diagnosis d = diagnosis_make(b); /* H1 wants strip 2, H2 plays through P3 */
+    ck_assert_int_ge(d.next_deck, 2);
+    diagnosis_clear(&d);
+    booth_free(b);
+}
+END_TEST
+
+START_TEST(where_all_is_silent_what_all_share_is_looked_at)
+{
+    struct booth *b = booth_from(FOUR "hub hub1 7; p1 plugged hub1.1; p2 plugged hub1.2; "
+                                      "p3 plugged hub1.3; p4 plugged hub1.4");
+    for (int i = 1; i <= 4; i++) {
+        const char *const decks[] = {"h1", "h2", "h3", "h4"};
+        say_heard(b, decks[i - 1], NULL);
+    }
+    struct diagnosis d = diagnosis_make(b);
+    ck_assert_uint_eq(d.n, 0);
+    ck_assert_str_eq(d.next, "all is silent: look at what all share: the interface chosen in the "
+                             "host, hub1 and its lead, the mixer's power and master");
+    diagnosis_clear(&d);
+    booth_free(b);
+}
+END_TEST
+
 /* Without a bound on its work this would take hours: that it ends is the test. */
 START_TEST(in_the_largest_booth_the_search_ends_and_says_that_it_was_cut)
 {
@@ -458,6 +507,9 @@ Suite *test_diagnose(void)
     tcase_add_test(t, no_cause_of_an_explanation_can_be_dropped_and_the_shares_sum_to_one);
     tcase_add_test(t, what_nothing_explains_names_the_odd_mark);
     tcase_add_test(t, in_the_largest_booth_the_search_ends_and_says_that_it_was_cut);
+    tcase_add_test(t, a_deck_that_has_told_all_is_not_asked_for_again);
+    tcase_add_test(t, a_deck_that_would_play_into_use_is_not_asked_for);
+    tcase_add_test(t, where_all_is_silent_what_all_share_is_looked_at);
     tcase_add_test(t, a_pair_that_nothing_is_plugged_into_is_thought_of);
     suite_add_tcase(s, t);
     return s;

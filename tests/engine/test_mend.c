@@ -177,6 +177,19 @@ START_TEST(a_bad_side_is_the_leads_and_two_players_are_exchanged_by_their_settin
 }
 END_TEST
 
+START_TEST(a_plug_is_not_put_back_where_it_does_not_fit)
+{
+    struct cause plugs = {.kind = CAUSE_CABLES_EXCHANGED, .a = 0, .b = 1};
+    ck_assert_str_eq(
+        mended("host combining by-hand; p1.line > s1.phono; p2.line > s2.line; "
+               "s1 selects phono; joined p1 p2; h1 wants s1; h2 wants s2; h2 set 2 3; "
+               "p1 in-use Robin",
+               plugs),
+        "0: that cable would stand in an input that does not fit it: check tells where "
+        "it belongs");
+}
+END_TEST
+
 START_TEST(what_stood_first_by_mistake_joins_last)
 {
     struct cause order = {.kind = CAUSE_JOIN_ORDER};
@@ -277,6 +290,7 @@ Suite *test_mend(void)
     tcase_add_test(t, every_cause_is_mended_without_pulling_a_plug_or_another_way_in);
     tcase_add_test(t, several_causes_that_hold_together_are_mended);
     tcase_add_test(t, a_bad_side_is_the_leads_and_two_players_are_exchanged_by_their_settings);
+    tcase_add_test(t, a_plug_is_not_put_back_where_it_does_not_fit);
     tcase_add_test(t, what_stood_first_by_mistake_joins_last);
     tcase_add_test(t, what_is_in_use_is_asked_for_first);
     tcase_add_loop_test(t, a_wrong_order_of_which_one_never_joined_is_mended, 0, 2);
