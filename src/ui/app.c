@@ -6,6 +6,7 @@
 #include "ui/app.h"
 
 #include <stdarg.h>
+#include <stdint.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -31,6 +32,7 @@ struct app *app_new(void)
     a->pane_shown = true;
     a->fault = -1;
     a->mend_of = -1;
+    a->listening = -1;
     a->level = EARS_UNTOLD;
     a->fresh = (struct fresh){.name = mem_text("New venue"),
                               .players = 4,
@@ -157,6 +159,7 @@ void app_open(struct app *a, struct booth *b, const char *path)
     a->path = copy;
     a->screen = SCREEN_BOOTH;
     a->fault = -1;
+    a->listening = -1;
     a->selected = (struct spot){0};
     a->scroll_x = a->scroll_y = 0;
     memset(a->item, 0, sizeof a->item);
@@ -396,6 +399,15 @@ static const struct booth *offered(const struct app *a)
     return NULL;
 }
 
+/* A deck's mark may begin afresh once the cursor newly came to it. */
+static void follow_listening(struct app *a)
+{
+    if (a->item[PANE_CHECK] == a->listening)
+        return;
+    a->listening = a->item[PANE_CHECK];
+    a->grows_from = SIZE_MAX;
+}
+
 /* The line check's explanations, and the mend of the one under the cursor. */
 static void follow_check(struct app *a)
 {
@@ -405,10 +417,11 @@ static void follow_check(struct app *a)
         struck_names(&a->struck, &out);
         a->diagnosis = diagnosis_without(app_booth(a), &out);
         texts_clear(&out);
-        if (a->diagnosis.marks == 0 && a->diagnosis.next_deck >= 0)
+        if (a->listening < 0 && a->diagnosis.marks == 0 && a->diagnosis.next_deck >= 0)
             a->item[PANE_CHECK] = a->diagnosis.next_deck;
     }
     a->diagnosed = true;
+    follow_listening(a);
     int which = a->item[PANE_CHECK] - (int)app_booth(a)->decks.n;
     const struct explanation *e = diagnosis_line(&a->diagnosis, which);
     if (!e || (e->n == 0 && a->diagnosis.n_amiss == 0))
@@ -465,6 +478,8 @@ void app_follow(struct app *a)
         follow_failures(a);
     if (shown && a->pane == PANE_CHECK)
         follow_check(a);
+    else
+        a->listening = -1;
     const struct booth *next = shown && a->pane_keys && !a->drag.from.kind ? offered(a) : NULL;
     if (next || (a->previewing && !a->drag.from.kind))
         app_preview(a, next);

@@ -141,6 +141,9 @@ struct app {
     enum pane_id pane;
     bool pane_shown, pane_keys /* the pane has the keys */;
     int item[PANE_COUNT], pane_scroll[PANE_COUNT];
+    int listening;     /* the line check's item that the cursor came to; -1: it is not looked at */
+    size_t grows_from; /* once so many steps of the history are done, digits add to the mark that
+                        * was begun there; SIZE_MAX: none was begun since the cursor came */
 
     int level; /* measured in the room, in tenths of a dB(A); EARS_UNTOLD: nobody told */
 

@@ -77,9 +77,13 @@ enum effect pane_check_act(struct app *a, int item);
 bool pane_check_key(struct app *a, int key);
 /* Whether a digit would mark a strip now, and not choose a pane. */
 bool pane_check_marks(const struct app *a);
+/* Appends what the pane advises to do next; false: it advises nothing, or is not looked at. */
+bool pane_check_next(const struct app *a, struct str *out);
 /* Takes the last strike-out back, unless a step of the history came after it: then false. */
 bool pane_check_unstrike(struct app *a);
-/* Marks the deck under the cursor as heard on a strip (again: not). */
+/* Marks the deck under the cursor as heard on a strip, again: not; without the last strip it is not
+ * checked. Where the advice asked for it again, the first mark since the cursor came begins afresh.
+ * Empty: silence. */
 void pane_check_mark(struct app *a, const char *strip);
 void pane_budget_lines(const struct app *a, struct lines *out);
 /* How long ears have at the level that was told; which key tells it. */

@@ -6,6 +6,7 @@
  *
  * A deck that is right takes two keys: its strip's number and Enter, which goes on to the deck
  * whose check tells most. */
+#include <stdint.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -44,11 +45,11 @@ static bool is_right(const struct listen *l, const struct deck *d)
            (m->right == EAR_UNTOLD || m->right == EAR_RIGHT);
 }
 
-/* "heard on 2, sides right; heard on 3", "silence". */
+/* "heard on 2, sides right; heard on 3", "silence", "not checked" (NULL). */
 static void say_heard(const struct booth *b, const struct listen *l, struct str *out)
 {
-    str_add(out, l->heard.n ? "" : "silence");
-    for (size_t i = 0; i < l->heard.n; i++)
+    str_add(out, !l ? "not checked" : l->heard.n ? "" : "silence");
+    for (size_t i = 0; l && i < l->heard.n; i++)
         str_addf(out, "%sheard on %s%s", i ? "; " : "", booth_label(b, l->heard.v[i].strip),
                  sides_of(&l->heard.v[i]));
 }
@@ -60,10 +61,7 @@ static void add_deck(const struct app *a, int deck, struct lines *out)
     const struct listen *l = booth_listen(b, d->id);
     struct str text = {0};
     str_addf(&text, "%s, strip %s: ", d->label, *d->wants ? booth_label(b, d->wants) : "-");
-    if (l)
-        say_heard(b, l, &text);
-    else
-        str_add(&text, "not checked");
+    say_heard(b, l, &text);
     bool old = l && basis_is_old(b, l);
     if (old)
         str_add(&text, " (out of date)");
@@ -79,11 +77,15 @@ static void add_mend(const struct app *a, int item, struct lines *out)
 {
     const struct plan *p = a->mend;
     for (size_t i = 0; p && p->feasible && i < p->n; i++) {
-        struct str minutes = {0};
-        say_minutes(p->actions[i].minutes, &minutes);
-        lines_addf(out, item, LOOK_STRONG, 6, "   %s (%s min)", p->actions[i].text,
-                   str_text(&minutes));
-        str_clear(&minutes);
+        struct str text = {0};
+        str_addf(&text, "   %s", p->actions[i].text);
+        if (p->actions[i].minutes) {
+            str_add(&text, " (");
+            say_minutes(p->actions[i].minutes, &text);
+            str_add(&text, " min)");
+        }
+        lines_add(out, item, LOOK_STRONG, 6, str_text(&text));
+        str_clear(&text);
     }
     if (p && !p->feasible)
         lines_addf(out, item, LOOK_WARNING, 6, "   %s", p->why_not);
@@ -121,12 +123,32 @@ static void add_struck(const struct app *a, struct lines *out)
         lines_add(out, first + (int)i, LOOK_DIM, 3, s->v[i].says);
 }
 
+/* Whose mark is to be doubted when nothing explains them all. */
+static const char *doubted(const struct app *a)
+{
+    int odd = a->diagnosis.odd;
+    return odd < 0 ? "the decks" : app_booth(a)->decks.v[odd].label;
+}
+
 static void add_nothing(const struct app *a, struct lines *out)
 {
-    const struct diagnosis *d = &a->diagnosis;
     lines_addf(out, -1, LOOK_WARNING, 2, "Nothing %sexplains it all; check %s again.",
-               d->others ? "else " : "",
-               d->odd < 0 ? "the decks" : app_booth(a)->decks.v[d->odd].label);
+               a->diagnosis.others ? "else " : "", doubted(a));
+}
+
+/* What was heard is as it should be; the booth's errors may be of what nobody hears. */
+static void add_well(const struct app *a, struct lines *out)
+{
+    size_t decks = app_booth(a)->decks.n, errors = a->derived->faults.count[SEVERITY_ERROR];
+    if (a->diagnosis.marks < decks)
+        lines_add(out, -1, LOOK_GOOD, 2, "What was heard so far is as it should be.");
+    else if (decks == 1)
+        lines_add(out, -1, LOOK_GOOD, 2, "The one deck was heard as it should be.");
+    else
+        lines_addf(out, -1, LOOK_GOOD, 2, "All %zu decks were heard as they should be.", decks);
+    if (errors)
+        lines_addf(out, -1, LOOK_ERROR, 2,
+                   errors == 1 ? "%zu error stands: pane 1" : "%zu errors stand: pane 1", errors);
 }
 
 static void add_explanations(const struct app *a, struct lines *out)
@@ -138,11 +160,12 @@ static void add_explanations(const struct app *a, struct lines *out)
     if (d->n == 0)
         add_nothing(a, out);
     if (well)
-        lines_add(out, -1, LOOK_GOOD, 2, "Nothing is wrong so far.");
+        add_well(a, out);
     for (int i = 0; i < (int)d->n_lines && i < LINES_SHOWN && !well; i++)
         add_explanation(a, i, decks + i, out);
     if (d->n_lines > LINES_SHOWN)
-        lines_addf(out, -1, LOOK_DIM, 2, "and %zu less likely ones", d->n_lines - LINES_SHOWN);
+        lines_addf(out, -1, LOOK_DIM, 2, "and %zu less likely one%s", d->n_lines - LINES_SHOWN,
+                   d->n_lines - LINES_SHOWN == 1 ? "" : "s");
     if (d->n == 0 || d->v[0].n)
         add_known(a, out);
     diagnosis_say_cut(d, &cut);
@@ -180,6 +203,27 @@ void pane_check_lines(const struct app *a, struct lines *out)
     add_why(a, out);
 }
 
+bool pane_check_next(const struct app *a, struct str *out)
+{
+    const struct diagnosis *d = &a->diagnosis;
+    size_t before = out->len;
+    if (!a->pane_shown || a->pane != PANE_CHECK || !a->diagnosed)
+        return false;
+    if (d->next)
+        str_add(out, d->next);
+    else if (d->n == 0 && d->marks)
+        str_addf(out, "check %s again", doubted(a));
+    else if (d->n && d->v[0].n)
+        str_add(out, "choose what explains it: Enter mends it");
+    else if (d->n_amiss)
+        str_add(out, "what is known to be wrong: Enter on it mends it");
+    else if (d->marks && a->pane_keys)
+        str_add(out, d->marks < app_booth(a)->decks.n
+                         ? "no other deck would tell anything: Tab leaves"
+                         : "the line check is done: Tab leaves");
+    return out->len > before;
+}
+
 /* --- marking ---------------------------------------------------------------------------------- */
 
 static int deck_here(const struct app *a)
@@ -206,26 +250,75 @@ static struct listen *listen_in(struct booth *b, const char *deck)
     return l;
 }
 
+static void drop_listen(struct booth *b, const struct listen *l)
+{
+    records_splice(shape_field(&shape_booth, "line_check"), &b->line_check,
+                   (size_t)(l - b->line_check.v), 1, NULL, 0);
+}
+
 /* Whoever meant to choose a pane sees at once what the key did, and how to take it back. */
-static void tell_mark(struct app *a, const char *deck)
+static void tell_mark(struct app *a, const char *deck, const char *how)
 {
     const struct booth *b = app_booth(a);
+    const struct listen *l = booth_listen(b, deck);
     struct str heard = {0};
-    say_heard(b, booth_listen(b, deck), &heard);
-    app_say(a, false, "marked %s: %s; u takes it back, Tab leaves", booth_label(b, deck),
+    say_heard(b, l, &heard);
+    app_say(a, false, "%s %s%s: %s; u takes it back, Tab leaves", l ? "marked" : "no mark of",
+            booth_label(b, deck), l ? how : " is left", str_text(&heard));
+    str_clear(&heard);
+}
+
+static void tell_same(struct app *a, const char *deck)
+{
+    struct str heard = {0};
+    say_heard(app_booth(a), booth_listen(app_booth(a), deck), &heard);
+    app_say(a, false, "%s is marked so already: %s", booth_label(app_booth(a), deck),
             str_text(&heard));
     str_clear(&heard);
 }
 
-static void commit(struct app *a, struct booth *next, const char *deck)
+/* Whether something was marked here since the cursor came. */
+static bool mark_grows(const struct app *a)
 {
-    struct str what = {0};
+    return history_done(a->history) >= a->grows_from;
+}
+
+/* Commits what was marked of a deck; what undoing it says, and how it was marked. */
+static void commit(struct app *a, struct booth *next, const char *deck, const char *what,
+                   const char *how)
+{
+    struct str step = {0};
+    bool grows = mark_grows(a);
     int item = a->item[PANE_CHECK];
-    str_addf(&what, "what was heard of %s", booth_label(next, deck));
-    if (app_commit(a, next, str_text(&what)))
-        tell_mark(a, deck);
+    str_addf(&step, "%s of %s", what, booth_label(next, deck));
+    if (app_commit(a, next, str_text(&step)))
+        tell_mark(a, deck, how);
+    else if (!a->read_only)
+        tell_same(a, deck);
+    if (!grows)
+        a->grows_from = history_done(a->history);
     a->item[PANE_CHECK] = item;
-    str_clear(&what);
+    str_clear(&step);
+}
+
+/* Whether the advice is to play a deck again that was marked already. */
+static bool asked_again(const struct app *a, int deck)
+{
+    const struct diagnosis *d = &a->diagnosis;
+    const struct booth *b = app_booth(a);
+    bool doubt = d->n == 0 && (d->odd < 0 || d->odd == deck);
+    return a->diagnosed && booth_listen(b, b->decks.v[deck].id) && (doubt || d->next_deck == deck);
+}
+
+/* Takes a strip out of what was heard; false: it is not there. */
+static bool unmark(struct listen *l, const char *strip)
+{
+    for (size_t i = 0; i < l->heard.n; i++)
+        if (strcmp(l->heard.v[i].strip, strip) == 0) {
+            records_splice(shape_field(&shape_listen, "heard"), &l->heard, i, 1, NULL, 0);
+            return true;
+        }
+    return false;
 }
 
 void pane_check_mark(struct app *a, const char *strip)
@@ -238,17 +331,14 @@ void pane_check_mark(struct app *a, const char *strip)
     snprintf(id, sizeof id, "%s", next->decks.v[deck].id);
     struct listen *l = listen_in(next, id);
     const struct field *heard = shape_field(&shape_listen, "heard");
-    bool there = false;
-    for (size_t i = l->heard.n; i-- > 0 && *strip;)
-        if (strcmp(l->heard.v[i].strip, strip) == 0) {
-            records_splice(heard, &l->heard, i, 1, NULL, 0);
-            there = true;
-        }
-    if (!*strip)
+    bool afresh = !mark_grows(a) && asked_again(a, deck);
+    if (afresh || !*strip)
         field_clear(heard, &l->heard);
-    else if (!there)
+    if (*strip && !unmark(l, strip))
         snprintf(((struct mark *)records_add(heard, &l->heard))->strip, REF_SIZE, "%s", strip);
-    commit(a, next, id);
+    else if (*strip && l->heard.n == 0) /* silence would be another statement */
+        drop_listen(next, l);
+    commit(a, next, id, "what was heard", afresh ? " afresh" : "");
 }
 
 static void mark_sides(struct app *a, enum ear left, enum ear right)
@@ -268,7 +358,7 @@ static void mark_sides(struct app *a, enum ear left, enum ear right)
     }
     char id[ID_SIZE];
     snprintf(id, sizeof id, "%s", b->decks.v[deck].id);
-    commit(a, next, id);
+    commit(a, next, id, "the sides", "");
 }
 
 /* --- striking out ----------------------------------------------------------------------------- */
@@ -349,6 +439,10 @@ bool pane_check_key(struct app *a, int key)
         strike(a);
         return true;
     }
+    if (deck_here(a) < 0 && (key == 'y' || key == 'l' || key == 'r')) {
+        app_say(a, true, "sides are told at a deck's row");
+        return true;
+    }
     if (deck_here(a) < 0 || key < ' ' || key >= 0x110000)
         return false;
     const struct strip *s = strip_labelled(app_booth(a), key);
@@ -379,8 +473,7 @@ static int forget_wrong(struct booth *b)
         const struct deck *d = &b->decks.v[i];
         const struct listen *l;
         while ((l = booth_listen(b, d->id)) && !is_right(l, d)) {
-            records_splice(shape_field(&shape_booth, "line_check"), &b->line_check,
-                           (size_t)(l - b->line_check.v), 1, NULL, 0);
+            drop_listen(b, l);
             first = (int)i;
         }
     }
@@ -401,12 +494,25 @@ static void take_mend(struct app *a)
         a->item[PANE_CHECK] = a->diagnosis.next_deck;
 }
 
+/* On to what tells most, or to what is doubted, else down the list. */
+static void go_on(struct app *a, int item)
+{
+    int next = !a->diagnosed                 ? -1
+               : a->diagnosis.next_deck >= 0 ? a->diagnosis.next_deck
+                                             : a->diagnosis.odd;
+    if (next >= 0 && next == a->diagnosis.odd && next == item) {
+        a->grows_from = SIZE_MAX;
+        app_say(a, false, "play %s again: the first strip marks it afresh", doubted(a));
+        return;
+    }
+    pane_move_to(a, next >= 0 && next != item ? next : item + 1);
+}
+
 enum effect pane_check_act(struct app *a, int item)
 {
     int decks = (int)app_booth(a)->decks.n;
-    if (item < decks) { /* on to what tells most, else down the list */
-        int next = a->diagnosed ? a->diagnosis.next_deck : -1;
-        pane_move_to(a, next >= 0 && next != item ? next : item + 1);
+    if (item < decks) {
+        go_on(a, item);
         return EFFECT_NONE;
     }
     if (!a->mend || !a->mend->feasible) {

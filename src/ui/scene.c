@@ -181,17 +181,10 @@ static void say_next(const struct app *a, struct str *out)
     bool died = a->pane_shown && a->pane == PANE_FAILURES && taken_last(a);
     bool taken = died || (a->pane_shown && a->pane == PANE_PLAN &&
                           pane_plan_is_taken(a, a->item[PANE_PLAN]));
-    bool listening = a->pane_shown && a->pane == PANE_CHECK && a->diagnosed;
-    bool wrong = listening && a->diagnosis.n && a->diagnosis.v[0].n;
-    bool known = listening && a->diagnosis.n_amiss;
+    if (pane_check_next(a, out))
+        return;
     struct spared spared = taken_spares(a);
-    if (listening && a->diagnosis.next)
-        str_add(out, a->diagnosis.next);
-    else if (wrong)
-        str_add(out, "choose what explains it: Enter mends it");
-    else if (known)
-        str_add(out, "what is known to be wrong: Enter on it mends it");
-    else if (taken && !spared.instead)
+    if (taken && !spared.instead)
         str_add(out, "do by hand what the pane lists, from the top");
     else
         derived_next(app_shown(a), &spared, out);
