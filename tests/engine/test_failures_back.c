@@ -175,6 +175,8 @@ static int least_without(const struct booth *b, const struct failure *f, bool *s
 {
     bool joined = drop_outs(b, f) > 0;
     *stops = joined && b->host.on_drop == DROP_STOPS;
+    if (f->kind == FAILING_STRIP && wanting(b, f->subject) == 0) /* what is heard there is astray */
+        return lesser(-1, booth_copy(b));
     if (f->kind == FAILING_STRIP)
         return least_elsewhere(b, f->subject);
     int least = lesser(-1, wounded(b, f, true));
