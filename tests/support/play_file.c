@@ -9,6 +9,8 @@
 #include "base/utf8.h"
 #include "file/disk.h"
 #include "file/venue.h"
+#include "support/booth_from.h"
+#include "ui/pane.h"
 #include "ui/scene.h"
 
 void play_begin(struct play *p)
@@ -191,4 +193,32 @@ void play(struct play *p, const char *lines)
         if (*l != '#')
             play_line(p, l);
     mem_free(copy);
+}
+
+void play_world(struct play *p, const char *world)
+{
+    play_begin(p);
+    app_open(p->app, booth_from(world), "world.json");
+}
+
+bool play_shows(const struct play *p, const char *text)
+{
+    return strstr(play_screen(p), text) != NULL;
+}
+
+bool play_tells(const struct play *p, const char *text)
+{
+    struct lines l = pane_lines(p->app);
+    struct str all = {0};
+    for (size_t i = 0; i < l.n; i++)
+        str_addf(&all, "%s ", l.v[i].text + strspn(l.v[i].text, " "));
+    bool found = strstr(str_text(&all), text) != NULL;
+    str_clear(&all);
+    lines_clear(&l);
+    return found;
+}
+
+const struct booth *play_booth(const struct play *p)
+{
+    return app_booth(p->app);
 }

@@ -33,10 +33,20 @@ void play_end(struct play *p);
 /* Opens a venue's file; fails the test when it cannot be read. */
 void play_open(struct play *p, const char *file);
 
+/* Begins at a world of booth_from(), open as world.json. */
+void play_world(struct play *p, const char *world);
+
 /* Plays lines of text; fails the test on a line that it does not understand. */
 void play(struct play *p, const char *lines);
 
 /* The screen as text; owned by a static buffer until the next call. */
 const char *play_screen(const struct play *p);
+
+/* Whether the screen shows a text; whether the pane says it, wherever its lines are wrapped. */
+bool play_shows(const struct play *p, const char *text);
+bool play_tells(const struct play *p, const char *text);
+
+/* The booth as it is now. Borrowed. */
+const struct booth *play_booth(const struct play *p);
 
 #endif

@@ -4,23 +4,18 @@
 #include "support/play_file.h"
 #include "ui/pane.h"
 
-static bool shows(const struct play *p, const char *text)
-{
-    return strstr(play_screen(p), text) != NULL;
-}
-
 START_TEST(what_was_scrolled_away_is_looked_at_before_it_is_done)
 {
     struct play p;
     play_begin(&p);
     play(&p, "venue venues/kelp-store.json\nkeys 2 End");
     int last = p.app->item[PANE_CHECKLIST];
-    ck_assert(shows(&p, "> [ ]"));
+    ck_assert(play_shows(&p, "> [ ]"));
     play(&p, "keys PageUp PageUp");
-    ck_assert(!shows(&p, "> [ ]"));
+    ck_assert(!play_shows(&p, "> [ ]"));
     ck_assert_int_eq(p.app->item[PANE_CHECKLIST], last);
     play(&p, "keys space");
-    ck_assert(shows(&p, "> [ ]"));
+    ck_assert(play_shows(&p, "> [ ]"));
     ck_assert(history_is_saved(p.app->history));
     play_end(&p);
 }
@@ -34,10 +29,10 @@ START_TEST(keys_scroll_a_text_by_lines_and_pages_and_to_its_ends)
     play(&p, "keys PageDown"); /* the boxes have the keys */
     ck_assert_int_eq(p.app->pane_scroll[PANE_KEYS], app_pane_rect(p.app).h - 1);
     play(&p, "keys Tab End");
-    ck_assert(shows(&p, "the wheel scrolls"));
-    ck_assert(!shows(&p, "PgDn    scroll the pane"));
+    ck_assert(play_shows(&p, "the wheel scrolls"));
+    ck_assert(!play_shows(&p, "PgDn    scroll the pane"));
     play(&p, "keys Home");
-    ck_assert(shows(&p, "PgDn    scroll the pane"));
+    ck_assert(play_shows(&p, "PgDn    scroll the pane"));
     ck_assert_int_eq(p.app->pane_scroll[PANE_KEYS], 0);
     play(&p, "keys Down");
     ck_assert_int_eq(p.app->pane_scroll[PANE_KEYS], 3);

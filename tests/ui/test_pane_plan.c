@@ -2,7 +2,6 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "support/booth_from.h"
 #include "support/play_file.h"
 #include "ui/pane.h"
 
@@ -11,50 +10,21 @@
     "host combining by-hand; p1.line > s2.line; joined p1; p1 plugged host.1; h1 wants s1; "       \
     "s1 selects line"
 
-static void open_world(struct play *p, const char *world)
-{
-    play_begin(p);
-    app_open(p->app, booth_from(world), "world.json");
-}
-
-static const struct booth *now(const struct play *p)
-{
-    return app_booth(p->app);
-}
-
-static bool shows(const struct play *p, const char *text)
-{
-    return strstr(play_screen(p), text) != NULL;
-}
-
-/* Whether the pane says it, wherever its lines are wrapped. */
-static bool tells(const struct play *p, const char *text)
-{
-    struct lines l = pane_lines(p->app);
-    struct str all = {0};
-    for (size_t i = 0; i < l.n; i++)
-        str_addf(&all, "%s ", l.v[i].text + strspn(l.v[i].text, " "));
-    bool found = strstr(str_text(&all), text) != NULL;
-    str_clear(&all);
-    lines_clear(&l);
-    return found;
-}
-
 static bool lists_the_work(const struct play *p)
 {
-    return tells(p, "taken: the players' cards combined; by hand now:") &&
-           tells(p, "2.00  move the plug of P1's line output") &&
-           tells(p, "faders and monitors down before plugs move");
+    return play_tells(p, "taken: the players' cards combined; by hand now:") &&
+           play_tells(p, "2.00  move the plug of P1's line output") &&
+           play_tells(p, "faders and monitors down before plugs move");
 }
 
 START_TEST(the_plan_that_was_taken_stays_for_hands_to_do)
 {
     struct play p;
-    open_world(&p, MOVE);
+    play_world(&p, MOVE);
     play(&p, "keys 5 Enter");
-    ck_assert(shows(&p, "taken: the players' cards combined; u undoes it"));
+    ck_assert(play_shows(&p, "taken: the players' cards combined; u undoes it"));
     ck_assert(lists_the_work(&p));
-    ck_assert(shows(&p, "next: do by hand what the pane lists, from the top"));
+    ck_assert(play_shows(&p, "next: do by hand what the pane lists, from the top"));
     play(&p, "keys 2 space 4 e H P Enter 5");
     ck_assert(lists_the_work(&p));
     play_end(&p);
@@ -64,14 +34,14 @@ END_TEST
 START_TEST(the_list_of_what_was_taken_follows_undo_and_redo)
 {
     struct play p;
-    open_world(&p, MOVE);
+    play_world(&p, MOVE);
     play(&p, "keys 5 Enter u");
-    ck_assert(!tells(&p, "taken:"));
+    ck_assert(!play_tells(&p, "taken:"));
     ck_assert(p.app->previewing);
     play(&p, "keys U");
     ck_assert(lists_the_work(&p));
     play(&p, "keys u S"); /* another step in its place */
-    ck_assert(!tells(&p, "taken:"));
+    ck_assert(!play_tells(&p, "taken:"));
     play_end(&p);
 }
 END_TEST
@@ -94,12 +64,12 @@ static void click_line(struct play *p, const char *text)
 START_TEST(a_click_on_a_step_takes_nothing_and_one_on_the_name_takes_the_plan)
 {
     struct play p;
-    open_world(&p, MOVE);
+    play_world(&p, MOVE);
     play(&p, "keys 5");
     click_line(&p, "2.00  move");
     click_line(&p, "faders");
     ck_assert(p.app->previewing);
-    ck_assert(!tells(&p, "taken:"));
+    ck_assert(!play_tells(&p, "taken:"));
     click_line(&p, "the players' cards");
     ck_assert(lists_the_work(&p));
     click_line(&p, "2.00  move");
@@ -111,16 +81,16 @@ END_TEST
 START_TEST(enter_on_what_was_taken_takes_nothing)
 {
     struct play p;
-    open_world(&p, MOVE);
+    play_world(&p, MOVE);
     play(&p, "keys 5 Enter");
-    struct booth *after = booth_copy(now(&p));
+    struct booth *after = booth_copy(play_booth(&p));
     play(&p, "keys Enter");
     ck_assert_int_eq(p.effect, EFFECT_BELL);
-    ck_assert(shows(&p, "it is taken: do by hand what is listed, from the top"));
+    ck_assert(play_shows(&p, "it is taken: do by hand what is listed, from the top"));
     ck_assert(!p.app->previewing);
     play(&p, "keys Down Enter");
-    ck_assert(shows(&p, "there is nothing to do"));
-    ck_assert(booth_equal(now(&p), after));
+    ck_assert(play_shows(&p, "there is nothing to do"));
+    ck_assert(booth_equal(play_booth(&p), after));
     booth_free(after);
     play_end(&p);
 }
@@ -129,10 +99,10 @@ END_TEST
 START_TEST(of_two_plans_that_were_taken_both_are_listed)
 {
     struct play p;
-    open_world(&p, MOVE "; x1.o1 > s3.line");
+    play_world(&p, MOVE "; x1.o1 > s3.line");
     play(&p, "keys 5 Enter Down Down Enter");
     ck_assert(lists_the_work(&p));
-    ck_assert(tells(&p, "taken: an interface patched in; by hand now:"));
+    ck_assert(play_tells(&p, "taken: an interface patched in; by hand now:"));
     play_end(&p);
 }
 END_TEST
@@ -140,10 +110,10 @@ END_TEST
 START_TEST(a_live_room_keeps_its_monitors)
 {
     struct play p;
-    open_world(&p, MOVE "; s3 in-use house");
+    play_world(&p, MOVE "; s3 in-use house");
     play(&p, "keys 5");
-    ck_assert(tells(&p, "only the faders of free strips down before plugs move"));
-    ck_assert(!tells(&p, "monitors"));
+    ck_assert(play_tells(&p, "only the faders of free strips down before plugs move"));
+    ck_assert(!play_tells(&p, "monitors"));
     play_end(&p);
 }
 END_TEST
