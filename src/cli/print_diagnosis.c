@@ -19,12 +19,7 @@ static void mend_text(const struct diagnosis *d, const struct explanation *e, bo
     struct plan *p = mend_make(d, e);
     for (size_t i = 0; p->feasible && i < p->n; i++) {
         struct str line = {0};
-        str_add(&line, p->actions[i].text);
-        if (p->actions[i].minutes) {
-            str_add(&line, " (");
-            say_minutes(p->actions[i].minutes, &line);
-            str_add(&line, " min)");
-        }
+        action_say(&p->actions[i], &line);
         text_wrap(out, "      mend: ", str_text(&line), ascii);
         str_clear(&line);
     }
@@ -108,20 +103,6 @@ static void unchecked_text(const struct booth *b, bool ascii, struct str *out)
     texts_clear(&unchecked);
 }
 
-static void errors_text(const struct booth *b, bool ascii, struct str *out)
-{
-    struct circuit *c = circuit_new(b);
-    struct faults all = faults_find(c);
-    size_t n = all.count[SEVERITY_ERROR];
-    struct str line = {0};
-    str_addf(&line, "%zu error%s that check tells", n, n == 1 ? "" : "s");
-    if (n)
-        text_wrap(out, "besides: ", str_text(&line), ascii);
-    str_clear(&line);
-    faults_clear(&all);
-    circuit_free(c);
-}
-
 void text_diagnosis(const struct diagnosis *d, bool ascii, struct str *out)
 {
     struct str cut = {0};
@@ -137,7 +118,7 @@ void text_diagnosis(const struct diagnosis *d, bool ascii, struct str *out)
     if (d->marks && d->n && d->v[0].n == 0)
         unchecked_text(d->believed->booth, ascii, out);
     if (d->marks && !d->n_amiss && (d->n == 0 || d->v[0].n == 0))
-        errors_text(d->believed->booth, ascii, out);
+        text_errors_count("besides: ", d->believed->booth, ascii, out);
     if (d->next)
         text_wrap(out, "next: ", d->next, ascii);
     str_clear(&cut);

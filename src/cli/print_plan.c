@@ -30,19 +30,6 @@ static void lines_text(const char *head, const struct texts *lines, bool ascii, 
         text_wrap(out, i ? "          " : head, lines->v[i], ascii);
 }
 
-/* What a plan does not see to: ports, rates and the like. */
-static void text_errors_left(const struct plan *p, bool ascii, struct str *out)
-{
-    struct derived *d = derived_make(p->after);
-    size_t n = d->faults.count[SEVERITY_ERROR];
-    struct str text = {0};
-    str_addf(&text, "%zu error%s that check tells", n, n == 1 ? "" : "s");
-    if (n)
-        text_wrap(out, "    left: ", str_text(&text), ascii);
-    str_clear(&text);
-    derived_free(d);
-}
-
 void text_plans(const struct plan *plans, bool ascii, struct str *out)
 {
     for (int i = 0; i < WAYS; i++) {
@@ -68,7 +55,7 @@ void text_plans(const struct plan *plans, bool ascii, struct str *out)
             text_wrap(out, "   then: ", str_text(&pairs), ascii);
         str_clear(&pairs);
         lines_text("    also: ", &p->advice, ascii, out);
-        text_errors_left(p, ascii, out);
+        text_errors_count("    left: ", p->after, ascii, out);
     }
 }
 

@@ -206,3 +206,15 @@ void text_steps(const struct derived *d, bool ascii, struct str *out)
     for (size_t i = 0; i < d->steps.n; i++)
         step_out(&d->steps, i, ascii, out);
 }
+
+void text_errors_count(const char *head, const struct booth *b, bool ascii, struct str *out)
+{
+    struct derived *d = derived_make(b);
+    size_t n = d->faults.count[SEVERITY_ERROR];
+    struct str text = {0};
+    str_addf(&text, "%zu error%s that check tells", n, n == 1 ? "" : "s");
+    if (n)
+        text_wrap(out, head, str_text(&text), ascii);
+    str_clear(&text);
+    derived_free(d);
+}

@@ -20,6 +20,9 @@ void text_steps(const struct derived *d, bool ascii, struct str *out);
  * four), how bad, which, and what is wrong with what would put it right. */
 void text_faults(const struct faults *f, const char *file, struct table *t);
 
+/* Appends, after head, how many errors a sound booth has; nothing for none. */
+void text_errors_count(const char *head, const struct booth *b, bool ascii, struct str *out);
+
 /* Appends head and then text, made safe to show and wrapped between words at 80 columns; further
  * lines are indented as wide as head. Ends the line. */
 void text_wrap(struct str *out, const char *head, const char *text, bool ascii);

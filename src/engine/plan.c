@@ -134,6 +134,16 @@ struct plan *plans_make(const struct booth *b)
     return plans_without(b, &(struct dead){.cards = NULL});
 }
 
+void action_say(const struct action *a, struct str *out)
+{
+    str_add(out, a->text);
+    if (!a->minutes)
+        return;
+    str_add(out, " (");
+    say_minutes(a->minutes, out);
+    str_add(out, " min)");
+}
+
 void plan_clear(struct plan *p)
 {
     for (size_t k = 0; k < p->n; k++)

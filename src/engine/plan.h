@@ -21,6 +21,9 @@ struct action {
     char *text;       /* an order, told of the booth as the actions before it leave it */
 };
 
+/* Appends an action with its minutes, if it takes any: "set H1 to pair 1/2 (0.50 min)". */
+void action_say(const struct action *a, struct str *out);
+
 struct plan {
     enum way way;
     bool feasible;

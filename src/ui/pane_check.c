@@ -78,12 +78,8 @@ static void add_mend(const struct app *a, int item, struct lines *out)
     const struct plan *p = a->mend;
     for (size_t i = 0; p && p->feasible && i < p->n; i++) {
         struct str text = {0};
-        str_addf(&text, "   %s", p->actions[i].text);
-        if (p->actions[i].minutes) {
-            str_add(&text, " (");
-            say_minutes(p->actions[i].minutes, &text);
-            str_add(&text, " min)");
-        }
+        str_add(&text, "   ");
+        action_say(&p->actions[i], &text);
         lines_add(out, item, LOOK_STRONG, 6, str_text(&text));
         str_clear(&text);
     }
