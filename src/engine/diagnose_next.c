@@ -280,7 +280,7 @@ void look_at_what_is_shared(struct search *s)
         return;
     str_add(&text, "all is silent: look at what all share: the interface chosen in the host, ");
     if (hub)
-        str_addf(&text, "%s and its lead, ", hub->label ? hub->label : hub->id);
+        str_addf(&text, "%s and its lead, ", booth_label(s->c->booth, hub->id));
     str_add(&text, "the mixer's power and master");
     s->d->next = str_take(&text);
 }

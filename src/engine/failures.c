@@ -11,6 +11,7 @@
 #include "engine/failures_parts.h"
 #include "engine/heard.h"
 #include "engine/route.h"
+#include "engine/usb.h"
 #include "model/say.h"
 
 /* --- what is heard where it is wanted --------------------------------------------------------- */
@@ -34,20 +35,12 @@ static struct ears listen(const struct circuit *c)
 
 /* --- taking things out ------------------------------------------------------------------------ */
 
-static bool hangs_on(const struct booth *b, const struct plug *p, const char *hub)
-{
-    for (const struct hub *h = booth_hub(b, p->at); h; h = booth_hub(b, h->plugged.at))
-        if (strcmp(h->id, hub) == 0)
-            return true;
-    return false;
-}
-
 static void lose_cards(struct wound *w)
 {
     for (size_t i = 0; i < w->b->devices.n; i++) {
         const struct device *d = &w->b->devices.v[i];
         const char *s = w->f->subject;
-        w->lost[i] = w->f->kind == FAILING_HUB ? hangs_on(w->b, &d->plugged, s)
+        w->lost[i] = w->f->kind == FAILING_HUB ? usb_leads_over(w->b, d->plugged.at, s)
                      : w->f->kind == FAILING_LEAD
                          ? strcmp(d->id, s + strlen("lead-")) == 0
                          : w->f->kind == FAILING_DEVICE && strcmp(d->id, s) == 0;
